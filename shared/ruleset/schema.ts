@@ -1,0 +1,273 @@
+import { z } from 'zod';
+
+/**
+ * What a rule set's tables may hold. A rule set is one dated folder of YAML; words for people live apart in
+ * `words/<language>/`. Every table is read by a tradesperson, so keys carry units and frequencies are words.
+ * See docs/rules.md for each field with an example.
+ */
+
+const id = z.string().regex(/^[a-z0-9-]+$/, 'use small letters, digits and hyphens');
+
+/** How often, in the trade's words; the figures stand in ruleset.yaml. */
+export const frequencyWords = [
+  'almost always',
+  'usually',
+  'often',
+  'sometimes',
+  'seldom',
+  'hardly ever',
+] as const;
+export const frequencyWord = z.enum(frequencyWords);
+export type FrequencyWord = z.infer<typeof frequencyWord>;
+
+/** The kinds of place a cause can sit in; the plant's parts are matched to these. */
+export const placeKinds = [
+  'plant',
+  'tank',
+  'suction',
+  'pump',
+  'control',
+  'vessel',
+  'check-valve',
+  'valve',
+  'bypass',
+  'sediment',
+  'carbon',
+  'membrane',
+  'softener',
+  'uv',
+  'reducer',
+  'gauge',
+  'line',
+  'house',
+  'outlet',
+] as const;
+export const placeKind = z.enum(placeKinds);
+export type PlaceKind = z.infer<typeof placeKind>;
+
+/** A value or a range from the slightest to the worst that still counts; a range is spread evenly on a log or linear scale. */
+const span = z.union([z.number(), z.tuple([z.number(), z.number()])]);
+export type Span = z.infer<typeof span>;
+
+/**
+ * One way a cause changes the line. Each key is a primitive of the hydraulics; ranges run together from the
+ * slightest to the worst. `share` weighs several ways of the same cause.
+ */
+export const change = z.strictObject({
+  share: z.number().positive().default(1),
+  /** × a cartridge's linear resistance */
+  linearTimes: span.optional(),
+  /** bar lost besides at 20 L/min, with the square of the flow (a part-shut valve, a frozen or crushed pipe) */
+  extraBarAt20Lpm: span.optional(),
+  /** the bypass around the parts passes */
+  bypassOpen: z.literal(true).optional(),
+  /** × the pump's head, × its flow */
+  headTimes: span.optional(),
+  flowTimes: span.optional(),
+  /** metres lost besides on the suction side at the house's need */
+  suctionLossM: span.optional(),
+  /** metres of water over the tank's outlet */
+  levelM: span.optional(),
+  /** the pump gives nothing, and what is then heard */
+  pumpGives: z.enum(['silent', 'hums', 'runs-dry']).optional(),
+  /** pressure swings by this share while running */
+  unsteadyShare: span.optional(),
+  /** the control never lets the pump stop, or stops and starts are shifted */
+  neverStops: z.literal(true).optional(),
+  cutInBar: span.optional(),
+  cutOutBar: span.optional(),
+  /** × the gas the vessel holds; bar added to its precharge; no gas at all */
+  gasTimes: span.optional(),
+  prechargeBar: span.optional(),
+  waterlogged: z.literal(true).optional(),
+  /** L/min lost at 3 bar with all taps shut: past the house valve, or back to the tank */
+  leakLpm: span.optional(),
+  backLeakLpm: span.optional(),
+  /** × the house pipe's loss, × what one outlet passes, × the taps really open */
+  housePipeTimes: span.optional(),
+  outletTimes: span.optional(),
+  demandTimes: span.optional(),
+  /** bar added to a reducer's set pressure */
+  reducerBar: span.optional(),
+  /** share of its range by which a gauge reads wrong, both ways */
+  gaugeShare: span.optional(),
+});
+export type Change = z.infer<typeof change>;
+
+const scaleWord = z.enum(['log', 'linear']);
+
+export const cause = z.strictObject({
+  block: z.enum(['hydraulic', 'quality']),
+  /** where it can sit; the cause is left out of a plant that has no such place */
+  in: placeKind,
+  /** needs one of these kinds of control to be possible at all */
+  control: z.array(z.enum(['pressure-switch', 'flow-controller', 'variable-speed', 'none'])).optional(),
+  /** new cases in a year, and the days until somebody asks for help */
+  ratePerYear: z.number().positive(),
+  noticedDays: z.number().positive(),
+  /** months after which it is due; odds grow with age against it (the part's own lifeMonths wins) */
+  lifeMonths: z.number().positive().optional(),
+  /** × odds after such work (recent-work answers) */
+  afterWork: z.record(id, z.number().positive()).default({}),
+  /** × odds when the water is colder than this (°C) */
+  belowC: z.strictObject({ waterC: z.number(), times: z.number().positive() }).optional(),
+  changes: z.array(change).default([]),
+  scale: scaleWord.default('log'),
+  /** what may be in the water while it leads */
+  hazard: z.enum(['none', 'microbes', 'chemical', 'metal']).default('none'),
+  source: z.string().default('common practice'),
+});
+export type Cause = z.infer<typeof cause>;
+
+/** A plant or case must have these for a question to be asked. */
+export const condition = z.strictObject({
+  /** one of these places is in the plant */
+  has: z.array(placeKind).optional(),
+  control: z.array(z.string()).optional(),
+  /** a former question was answered with one of these (single value, or an item of a list) */
+  answered: z.strictObject({ question: id, oneOf: z.array(id) }).optional(),
+  gauges: z.strictObject({ atLeast: z.number().int() }).optional(),
+});
+export type Condition = z.infer<typeof condition>;
+
+export const questionKinds = [
+  'list',
+  'choice',
+  'tank-level',
+  'readings',
+  'flow',
+  'pressure',
+  'pressure-loss',
+  'precharge',
+  'cycle-times',
+  'hours',
+  'dates',
+  'vacuum',
+  'housing',
+  'water-test',
+] as const;
+
+const minutesFor = z.strictObject({
+  householder: z.number().nonnegative(),
+  agent: z.number().nonnegative(),
+  technician: z.number().nonnegative(),
+});
+
+/** Frequency words by answer. */
+const signs = z.record(id, frequencyWord);
+export type Signs = z.infer<typeof signs>;
+
+/** A numeric answer's bands: the first whose bounds hold gives the answer id used in the table. */
+const band = z.strictObject({ answer: id, below: z.number().optional(), atLeast: z.number().optional() });
+
+export const question = z.strictObject({
+  kind: z.enum(questionKinds),
+  /** the ids of the answers, worst last where `combine` is `worst` */
+  answers: z.array(id).default([]),
+  /** how several causes make one answer; `solved` answers come from the hydraulics, `none` is not evidence */
+  combine: z.enum(['any', 'worst', 'one of', 'solved', 'none']),
+  /** all must hold, or the question is left out */
+  when: z.array(condition).default([]),
+  /** minutes and trouble of answering, in minutes */
+  effortMinutes: minutesFor,
+  /** the job sheet under which it is answered, when something is opened, drained or switched */
+  job: id.optional(),
+  /** the readings question only: which tap states it may ask for */
+  bands: z.record(id, z.array(band)).optional(),
+  /** seen when no cause of the table is there */
+  background: signs.default({}),
+  /** cause → answer → how often */
+  table: z.record(id, signs).default({}),
+  source: z.string().default('common practice'),
+});
+export type Question = z.infer<typeof question>;
+
+export const actors = ['householder', 'technician', 'electrician', 'plumber', 'laboratory'] as const;
+
+export const job = z.strictObject({
+  by: z.enum(actors),
+  minutes: z.number().positive(),
+  /** parts and material, in the currency of the rule set */
+  money: z.number().nonnegative(),
+  /** cause → how often this job ends it */
+  cures: z.record(id, frequencyWord).default({}),
+  /** one job for each part at fault, or one for the plant */
+  perPart: z.boolean().default(false),
+  /** a test that cures nothing but answers this question */
+  answers: id.optional(),
+  /** what to load on the van */
+  van: z.array(id).default([]),
+  /** what it can bring on, × odds of these causes afterwards */
+  source: z.string().default('common practice'),
+});
+export type Job = z.infer<typeof job>;
+
+/** When a caution is shown. Any one of the conditions is enough. */
+export const caution = z.strictObject({
+  when: z.array(
+    z.union([
+      z.strictObject({ question: id, oneOf: z.array(id) }),
+      z.strictObject({ hazard: z.enum(['microbes', 'chemical', 'metal']), atLeast: z.number() }),
+      z.strictObject({ cause: id, atLeast: z.number() }),
+      z.strictObject({ warning: id }),
+      z.strictObject({ stopped: z.literal(true) }),
+      z.strictObject({ household: z.literal(true) }),
+      z.strictObject({ job: id }),
+      z.strictObject({ licensedJob: z.literal(true) }),
+    ]),
+  ),
+});
+export type Caution = z.infer<typeof caution>;
+
+export const danger = z.strictObject({
+  /** who is called; the words file says how */
+  call: z.enum(['emergency', 'electrician', 'technician', 'health-authority', 'plumber']),
+  /** drinking advice that goes with it */
+  cautions: z.array(id).default([]),
+});
+
+export const head = z.strictObject({
+  version: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
+  languages: z.array(z.string()).min(1),
+  frequencies: z.record(frequencyWord, z.number().min(0).max(1)),
+  /** who asks for help: odds of there being nothing wrong and of something this rule set does not hold, against all listed causes */
+  asking: z.strictObject({ nothingWrong: z.number().positive(), notListed: z.number().positive() }),
+  /** the opening questions in their set order; the rest are chosen by worth */
+  order: z.array(id),
+  /** answers that say the same: the strongest counts in full, each other one repeats it with this chance */
+  sameSaying: z.array(
+    z.strictObject({
+      repeats: z.number().min(0).max(1),
+      answers: z.array(z.strictObject({ question: id, oneOf: z.array(id) })),
+    }),
+  ),
+  /** readings that replace a soft symptom for the causes they measure */
+  replaces: z.array(
+    z.strictObject({
+      reading: z.enum(['open', 'closed', 'flow']),
+      question: id,
+      oneOf: z.array(id),
+    }),
+  ),
+  /** minutes it costs to have somebody come, the waiting included, and minutes' worth of one unit of money */
+  visitMinutes: z.strictObject({ technician: z.number(), electrician: z.number(), plumber: z.number(), laboratory: z.number() }),
+  minutesPerMoney: z.number().positive(),
+  currency: z.string(),
+});
+export type Head = z.infer<typeof head>;
+
+export const causesFile = z.record(id, cause);
+export const questionsFile = z.record(id, question);
+export const jobsFile = z.record(id, job);
+export const cautionsFile = z.record(id, caution);
+export const dangersFile = z.record(id, danger);
+
+/** A rule set's tables, checked. Words come separately: see words.ts. */
+export interface RuleSet {
+  readonly head: Head;
+  readonly causes: Readonly<Record<string, Cause>>;
+  readonly questions: Readonly<Record<string, Question>>;
+  readonly jobs: Readonly<Record<string, Job>>;
+  readonly cautions: Readonly<Record<string, Caution>>;
+  readonly dangers: Readonly<Record<string, z.infer<typeof danger>>>;
+}
