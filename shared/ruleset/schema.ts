@@ -46,7 +46,9 @@ export const placeKind = z.enum(placeKinds);
 export type PlaceKind = z.infer<typeof placeKind>;
 
 /** A value or a range from the slightest to the worst that still counts; a range is spread evenly on a log or linear scale. */
-const span = z.union([z.number(), z.tuple([z.number(), z.number()])]);
+const span = z.union([z.number(), z.tuple([z.number(), z.number()])], {
+  error: 'needs one number, or [slightest, worst]',
+});
 export type Span = z.infer<typeof span>;
 
 /**
@@ -101,12 +103,18 @@ export const cause = z.strictObject({
   /** where it can sit; the cause is left out of a plant that has no such place */
   in: placeKind,
   /** needs one of these kinds of control to be possible at all */
-  control: z.array(z.enum(['pressure-switch', 'flow-controller', 'variable-speed', 'none'])).optional(),
+  control: z
+    .array(z.enum(['pressure-switch', 'flow-controller', 'variable-speed', 'none']))
+    .optional(),
   /** new cases in a year, and the days until somebody asks for help */
   ratePerYear: z.number().positive(),
   noticedDays: z.number().positive(),
+  /** the rate is for each place (every cartridge), not shared by the plant's places (one valve of three) */
+  each: z.literal(true).optional(),
   /** months after which it is due; odds grow with age against it (the part's own lifeMonths wins) */
   lifeMonths: z.number().positive().optional(),
+  /** present exactly when past its life: then it is overdue, and uses up no place among the causes sought */
+  pastLife: z.literal(true).optional(),
   /** × odds after such work (recent-work answers) */
   afterWork: z.record(id, z.number().positive()).default({}),
   /** × odds when the water is colder than this (°C) */
@@ -158,7 +166,13 @@ const signs = z.record(id, frequencyWord);
 export type Signs = z.infer<typeof signs>;
 
 /** A numeric answer's bands: the first whose bounds hold gives the answer id used in the table. */
-const band = z.strictObject({ answer: id, below: z.number().optional(), atLeast: z.number().optional() });
+const band = z.strictObject({
+  answer: id,
+  below: z.number().optional(),
+  atLeast: z.number().optional(),
+  /** for a result in words: "present" */
+  is: z.string().optional(),
+});
 
 export const question = z.strictObject({
   kind: z.enum(questionKinds),
@@ -170,19 +184,27 @@ export const question = z.strictObject({
   when: z.array(condition).default([]),
   /** minutes and trouble of answering, in minutes */
   effortMinutes: minutesFor,
+  /** the place it speaks about: its answer stays when work was done elsewhere; without one it speaks about the complaint */
+  about: placeKind.optional(),
   /** the job sheet under which it is answered, when something is opened, drained or switched */
   job: id.optional(),
-  /** the readings question only: which tap states it may ask for */
-  bands: z.record(id, z.array(band)).optional(),
+  /** numeric answers: per field, the first band that holds gives the answer id used in the table */
+  bands: z.record(z.string(), z.array(band)).optional(),
   /** seen when no cause of the table is there */
   background: signs.default({}),
-  /** cause → answer → how often */
+  /** cause → answer → how often; rows for `nothing-wrong` and `not-listed` may stand here too */
   table: z.record(id, signs).default({}),
   source: z.string().default('common practice'),
 });
 export type Question = z.infer<typeof question>;
 
-export const actors = ['householder', 'technician', 'electrician', 'plumber', 'laboratory'] as const;
+export const actors = [
+  'householder',
+  'technician',
+  'electrician',
+  'plumber',
+  'laboratory',
+] as const;
 
 export const job = z.strictObject({
   by: z.enum(actors),
@@ -197,7 +219,10 @@ export const job = z.strictObject({
   answers: id.optional(),
   /** what to load on the van */
   van: z.array(id).default([]),
-  /** what it can bring on, × odds of these causes afterwards */
+  /** the part is new afterwards: its age starts again */
+  renews: z.boolean().default(false),
+  /** which recent-work answer it counts as afterwards (what it can bring on) */
+  countsAs: id.optional(),
   source: z.string().default('common practice'),
 });
 export type Job = z.infer<typeof job>;
@@ -205,16 +230,22 @@ export type Job = z.infer<typeof job>;
 /** When a caution is shown. Any one of the conditions is enough. */
 export const caution = z.strictObject({
   when: z.array(
-    z.union([
-      z.strictObject({ question: id, oneOf: z.array(id) }),
-      z.strictObject({ hazard: z.enum(['microbes', 'chemical', 'metal']), atLeast: z.number() }),
-      z.strictObject({ cause: id, atLeast: z.number() }),
-      z.strictObject({ warning: id }),
-      z.strictObject({ stopped: z.literal(true) }),
-      z.strictObject({ household: z.literal(true) }),
-      z.strictObject({ job: id }),
-      z.strictObject({ licensedJob: z.literal(true) }),
-    ]),
+    z.union(
+      [
+        z.strictObject({ question: id, oneOf: z.array(id) }),
+        z.strictObject({ hazard: z.enum(['microbes', 'chemical', 'metal']), atLeast: z.number() }),
+        z.strictObject({ cause: id, atLeast: z.number() }),
+        z.strictObject({ warning: id }),
+        z.strictObject({ stopped: z.literal(true) }),
+        z.strictObject({ household: z.literal(true) }),
+        z.strictObject({ job: id }),
+        z.strictObject({ licensedJob: z.literal(true) }),
+      ],
+      {
+        error:
+          'needs question + oneOf, hazard + atLeast, cause + atLeast, warning, job, stopped, household or licensedJob',
+      },
+    ),
   ),
 });
 export type Caution = z.infer<typeof caution>;
@@ -250,7 +281,12 @@ export const head = z.strictObject({
     }),
   ),
   /** minutes it costs to have somebody come, the waiting included, and minutes' worth of one unit of money */
-  visitMinutes: z.strictObject({ technician: z.number(), electrician: z.number(), plumber: z.number(), laboratory: z.number() }),
+  visitMinutes: z.strictObject({
+    technician: z.number(),
+    electrician: z.number(),
+    plumber: z.number(),
+    laboratory: z.number(),
+  }),
   minutesPerMoney: z.number().positive(),
   currency: z.string(),
 });

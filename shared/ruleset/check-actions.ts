@@ -1,0 +1,91 @@
+import type { Check } from './check.ts';
+import type { Finding } from './finding.ts';
+import { causeIds, finding, unknownAnswers, unknownIds } from './references.ts';
+
+/** Jobs cure causes that are there, or answer a question that names them. */
+const jobsHold: Check = (tables) => {
+  const { jobs, questions } = tables.ruleSet;
+  return Object.entries(jobs).flatMap(([id, job]) => {
+    const cures = unknownIds(
+      tables,
+      Object.keys(job.cures).map((cause) => ({ id: cause, path: ['jobs', id, 'cures', cause] })),
+      causeIds(tables.ruleSet),
+      'cause',
+    );
+    if (job.answers === undefined) return cures;
+    const path = ['jobs', id, 'answers'];
+    const question = questions[job.answers];
+    if (!question) {
+      return [
+        ...cures,
+        ...unknownIds(tables, [{ id: job.answers, path }], Object.keys(questions), 'question'),
+      ];
+    }
+    if (question.job === id) return cures;
+    const message = `question ${job.answers} does not say that job ${id} answers it`;
+    return [...cures, finding(tables, path, message, `say "job: ${id}" at the question`)];
+  });
+};
+
+/** Cautions are raised by answers, causes and jobs that are there. */
+const cautionsHold: Check = (tables) => {
+  const { cautions, jobs } = tables.ruleSet;
+  return Object.entries(cautions).flatMap(([id, caution]) =>
+    caution.when.flatMap((when, i): Finding[] => {
+      const path = ['cautions', id, 'when', i];
+      if ('question' in when) return unknownAnswers(tables, when, path);
+      if ('cause' in when) {
+        return unknownIds(
+          tables,
+          [{ id: when.cause, path: [...path, 'cause'] }],
+          causeIds(tables.ruleSet),
+          'cause',
+        );
+      }
+      if ('job' in when) {
+        return unknownIds(
+          tables,
+          [{ id: when.job, path: [...path, 'job'] }],
+          Object.keys(jobs),
+          'job',
+        );
+      }
+      return [];
+    }),
+  );
+};
+
+/** Danger signs are answers of one question, all of them; their cautions are there. */
+const dangersHold: Check = (tables) => {
+  const { dangers, cautions, questions } = tables.ruleSet;
+  const signs = Object.keys(dangers);
+  const askedBy = Object.entries(questions).find(([, question]) =>
+    question.answers.some((answer) => signs.includes(answer)),
+  );
+  const cautionRefs = Object.entries(dangers).flatMap(([id, danger]) =>
+    danger.cautions.map((caution, i) => ({ id: caution, path: ['dangers', id, 'cautions', i] })),
+  );
+  const findings = unknownIds(tables, cautionRefs, Object.keys(cautions), 'caution');
+  if (!askedBy) return findings;
+  const [id, question] = askedBy;
+  const signRefs = signs.map((sign) => ({ id: sign, path: ['dangers', sign] }));
+  const deaf = question.answers.flatMap((answer, i) =>
+    signs.includes(answer)
+      ? []
+      : [
+          finding(
+            tables,
+            ['questions', id, 'answers', i],
+            `danger sign "${answer}" stops nothing`,
+            'say in dangers.yaml whom to call',
+          ),
+        ],
+  );
+  return [
+    ...findings,
+    ...unknownIds(tables, signRefs, question.answers, `answer of ${id}`),
+    ...deaf,
+  ];
+};
+
+export const actionChecks: readonly Check[] = [jobsHold, cautionsHold, dangersHold];

@@ -1,0 +1,47 @@
+import type { Check } from './check.ts';
+import type { Finding } from './finding.ts';
+import { finding, unknownAnswers, unknownIds } from './references.ts';
+import { frequencyWords } from './schema.ts';
+
+/** The set order names questions that are there, each once. */
+const orderHolds: Check = (tables) => {
+  const { head, questions } = tables.ruleSet;
+  const ids = head.order.map((id, i) => ({ id, path: ['head', 'order', i] }));
+  const twice = ids
+    .filter(({ id }, i) => head.order.indexOf(id) < i)
+    .map(({ id, path }) =>
+      finding(tables, path, `"${id}" stands twice in the order`, 'keep the first'),
+    );
+  return [...unknownIds(tables, ids, Object.keys(questions), 'question'), ...twice];
+};
+
+/** Groups that say the same, and replaced symptoms, name answers that are there. */
+const groupsHold: Check = (tables) => {
+  const { head } = tables.ruleSet;
+  const groups = head.sameSaying.flatMap((group, i) =>
+    group.answers.flatMap((answer, j) =>
+      unknownAnswers(tables, answer, ['head', 'sameSaying', i, 'answers', j]),
+    ),
+  );
+  const replaced = head.replaces.flatMap((entry, i) =>
+    unknownAnswers(tables, entry, ['head', 'replaces', i]),
+  );
+  return [...groups, ...replaced];
+};
+
+/** The frequency words fall from "almost always" to "hardly ever". */
+const frequenciesFall: Check = (tables) => {
+  const { frequencies } = tables.ruleSet.head;
+  const findings: Finding[] = [];
+  frequencyWords.forEach((word, i) => {
+    const above = frequencyWords[i - 1];
+    if (above === undefined || frequencies[word] < frequencies[above]) return;
+    const message = `"${word}" must be less often than "${above}"`;
+    findings.push(
+      finding(tables, ['head', 'frequencies', word], message, 'put the figures in falling order'),
+    );
+  });
+  return findings;
+};
+
+export const headChecks: readonly Check[] = [orderHolds, groupsHold, frequenciesFall];

@@ -1,0 +1,79 @@
+import type { z } from 'zod';
+import type { Finding } from './finding.ts';
+import { suggestion } from './nearest.ts';
+import { cause, caution, change, condition, danger, head, job, question } from './schema.ts';
+import type { Source } from './source.ts';
+
+/** Every field name a table may hold, for guessing what a mistyped one was meant to be. */
+const fieldNames = [cause, change, condition, question, job, caution, danger, head].flatMap(
+  (schema) => Object.keys(schema.shape),
+);
+
+/** Checks one value of a source against its schema; what is wrong comes back as findings with their lines. */
+export function fit<T>(
+  schema: z.ZodType<T>,
+  source: Source,
+  path: readonly PropertyKey[],
+): { readonly value?: T; readonly findings: readonly Finding[] } {
+  const input = valueAt(source.value, path);
+  const result = schema.safeParse(input);
+  if (result.success) return { value: result.data, findings: [] };
+  return {
+    findings: result.error.issues.flatMap((issue) => findingsOf(issue, source, path, input)),
+  };
+}
+
+function findingsOf(
+  issue: z.core.$ZodIssue,
+  source: Source,
+  path: readonly PropertyKey[],
+  input: unknown,
+): Finding[] {
+  const full = [...path, ...issue.path];
+  const name = full.map(String).join(' › ');
+  const found = (line: number, message: string, mend: string): Finding => ({
+    file: source.file,
+    line,
+    message,
+    mend,
+  });
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) =>
+      found(
+        source.lineOf([...full, key]),
+        `${name}: there is no field "${key}"`,
+        suggestion(key, fieldNames, 'take it out, or see docs/rules.md for the fields there are'),
+      ),
+    );
+  }
+  const given = valueAt(input, issue.path);
+  if (given === undefined) {
+    return [
+      found(source.lineOf(full), `${name} is missing`, 'write it; docs/rules.md has an example'),
+    ];
+  }
+  if (issue.code === 'invalid_value') {
+    const known = issue.values.map(String);
+    return [
+      found(
+        source.lineOf(full),
+        `${name}: ${JSON.stringify(given)} is not known here`,
+        suggestion(String(given), known, `use one of ${known.join(', ')}`),
+      ),
+    ];
+  }
+  if (issue.code === 'invalid_key') {
+    const mend = 'use small letters, digits and hyphens';
+    return [found(source.lineOf(full), `${name} is no id`, mend)];
+  }
+  return [found(source.lineOf(full), `${name}: ${issue.message}`, 'docs/rules.md has an example')];
+}
+
+export function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
+  let here = value;
+  for (const step of path) {
+    if (typeof here !== 'object' || here === null) return undefined;
+    here = (here as Record<PropertyKey, unknown>)[step];
+  }
+  return here;
+}
