@@ -1,0 +1,76 @@
+import type { z } from 'zod';
+import { partKinds } from './parts.ts';
+
+type Issue = z.core.$ZodIssue;
+
+/** The place of a schema issue as the reader wrote it: `plant.line[3].clean.flowLpm`; an unknown field is named itself. */
+export function placeOf(where: string, issue: Issue): string {
+  const path =
+    issue.code === 'unrecognized_keys' ? [...issue.path, issue.keys[0] ?? ''] : issue.path;
+  return joinPlace(where, path);
+}
+
+/** Joins a place and the path below it: numbers in brackets, names after a dot. */
+export function joinPlace(where: string, path: readonly PropertyKey[]): string {
+  let place = where;
+  for (const step of path) {
+    if (typeof step === 'number') place += `[${step}]`;
+    else place += place === '' ? String(step) : `.${String(step)}`;
+  }
+  return place === '' ? 'plant' : place;
+}
+
+/** One sentence that says what is wrong and what would be right. */
+export function messageOf(issue: Issue): string {
+  switch (issue.code) {
+    case 'unrecognized_keys':
+      return `unknown field "${issue.keys[0] ?? ''}": leave it out or check its spelling`;
+    case 'invalid_union':
+      return issue.path.at(-1) === 'kind'
+        ? `unknown kind: use one of ${kindsFor(issue.path).join(', ')}`
+        : 'this value is not one of those allowed here';
+    case 'invalid_type':
+      return wrongType(issue.expected, issue.input);
+    case 'too_small':
+      return `must be ${issue.inclusive ? 'at least' : 'more than'} ${issue.minimum}${countOf(issue.origin)}`;
+    case 'too_big':
+      return `must be ${issue.inclusive ? 'at most' : 'less than'} ${issue.maximum}${countOf(issue.origin)}`;
+    case 'invalid_value':
+      return `must be one of ${issue.values.map(String).join(', ')}`;
+    case 'invalid_format':
+      return issue.format === 'date' ? 'must be a calendar day like 2026-11-25' : issue.message;
+    default:
+      return issue.message;
+  }
+}
+
+function kindsFor(path: readonly PropertyKey[]): readonly string[] {
+  return path.includes('control')
+    ? ['pressure-switch', 'flow-controller', 'variable-speed', 'none']
+    : partKinds;
+}
+
+function countOf(origin: string): string {
+  if (origin === 'array') return ' entry';
+  return origin === 'string' ? ' character' : '';
+}
+
+function wrongType(expected: string, input: unknown): string {
+  if (typeof input === 'number' && !Number.isFinite(input)) {
+    return 'must be an ordinary number, not NaN or infinite: leave the field out if it is not known';
+  }
+  if (input === undefined) return `is missing: give ${nameOf(expected)} here`;
+  return `must be ${nameOf(expected)}`;
+}
+
+function nameOf(expected: string): string {
+  const names: Record<string, string> = {
+    number: 'a number',
+    string: 'a text',
+    boolean: 'true or false',
+    array: 'a list',
+    object: 'an object with fields',
+    int: 'a whole number',
+  };
+  return names[expected] ?? expected;
+}

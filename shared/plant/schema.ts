@@ -1,0 +1,37 @@
+import { z } from 'zod';
+import { InputError } from '../common/errors.ts';
+import { checkPlant } from './checks.ts';
+import { messageOf, placeOf } from './messages.ts';
+import { partSchema } from './parts.ts';
+
+export type * from './parts.ts';
+export { media, partKinds } from './parts.ts';
+
+export const plantSchema = z.strictObject({
+  name: z.string().min(1),
+  altitudeM: z.number().min(-450).max(6000).optional(),
+  waterTempC: z.number().min(0).max(60).optional(),
+  line: z.array(partSchema).min(1),
+});
+
+/** What stands between the tank and the taps, in the order the water meets it; the house is last. */
+export type Plant = z.infer<typeof plantSchema>;
+
+/**
+ * Reads a plant from parsed JSON.
+ *
+ * @param where how the reader knows the plant, put before every place ("plant", "case.json: plant")
+ * @returns the plant as given, nothing filled in
+ * @throws InputError at the first field that cannot be: unknown fields, ids twice or ill formed, NaN, infinite or
+ *   negative numbers, cut-in not under cut-out, head rising with flow, no house, a house that is not last
+ */
+export function parsePlant(input: unknown, where = ''): Plant {
+  const result = plantSchema.safeParse(input, { reportInput: true });
+  if (!result.success) {
+    const issue = result.error.issues[0];
+    if (issue === undefined) throw new InputError(where, 'this is not a plant');
+    throw new InputError(placeOf(where, issue), messageOf(issue));
+  }
+  checkPlant(result.data, where);
+  return result.data;
+}

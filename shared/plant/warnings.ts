@@ -1,0 +1,57 @@
+import { resolvePlant } from './defaults.ts';
+import type { ResolvedControl, ResolvedPart } from './resolved.ts';
+import type { Plant } from './schema.ts';
+
+/** Something odd about a plant that can still be worked with. The words for it stand in the rule set, by id. */
+export interface PlantWarning {
+  readonly id:
+    | 'uv-before-sediment'
+    | 'uv-not-last'
+    | 'switch-without-vessel'
+    | 'gauge-range-under-cut-out';
+  /** what the words speak of: part ids, and pressures in bar */
+  readonly params: Readonly<Record<string, string | number>>;
+}
+
+/** Every warning that a plant gives rise to, in the order of its line. */
+export function plantWarnings(plant: Plant): PlantWarning[] {
+  const { line } = resolvePlant(plant).plant;
+  const warnings: PlantWarning[] = [];
+  const stopBar = stopPressureBar(line);
+  const hasVessel = line.some((part) => part.kind === 'vessel');
+  line.forEach((part, index) => {
+    const behind = line.slice(index + 1);
+    if (part.kind === 'uv') warnings.push(...uvWarnings(part.id, behind));
+    if (part.kind === 'pump' && part.control.kind === 'pressure-switch' && !hasVessel) {
+      warnings.push({ id: 'switch-without-vessel', params: { part: part.id } });
+    }
+    if (part.kind === 'gauge' && stopBar !== null && part.rangeBar < stopBar) {
+      const { id, rangeBar } = part;
+      warnings.push({
+        id: 'gauge-range-under-cut-out',
+        params: { part: id, rangeBar, cutOutBar: stopBar },
+      });
+    }
+  });
+  return warnings;
+}
+
+/** Lamps need clear water, and what stands behind one can seed the line again. */
+function uvWarnings(uv: string, behind: readonly ResolvedPart[]): PlantWarning[] {
+  const warnings: PlantWarning[] = [];
+  const sediment = behind.find((part) => part.kind === 'filter' && part.medium === 'sediment');
+  if (sediment) {
+    warnings.push({ id: 'uv-before-sediment', params: { part: uv, other: sediment.id } });
+  }
+  const filter = behind.find((part) => part.kind === 'filter');
+  if (filter) warnings.push({ id: 'uv-not-last', params: { part: uv, other: filter.id } });
+  return warnings;
+}
+
+/** The pressure at which the pump stops or which it holds, where a setting says so. */
+function stopPressureBar(line: readonly ResolvedPart[]): number | null {
+  const pump = line.find((part) => part.kind === 'pump');
+  const control: ResolvedControl = pump?.control ?? { kind: 'none' };
+  if (control.kind === 'pressure-switch') return control.cutOutBar;
+  return control.kind === 'variable-speed' ? control.setBar : null;
+}
