@@ -80,6 +80,29 @@ function alongPoints(xs: readonly number[], ys: readonly number[], x: number): n
   return x1 > x0 ? y0 + ((y1 - y0) * (x - x0)) / (x1 - x0) : y0;
 }
 
+/** A curve that never falls gives any flow; this stands for it, m³/s. */
+const ANY_FLOW_M3S = 1e6;
+
+/**
+ * Largest flow at which the curve still gives a head, m³/s: the inverse of `headM`. Below zero head counts as zero head,
+ * above shut-off there is none.
+ */
+export function flowAtHeadM3s(curve: HeadCurve, head: number): number {
+  const wanted = Math.max(0, head);
+  if (curve.kind === 'power') {
+    if (wanted > curve.shutOffM) return 0;
+    const power = (curve.shutOffM - wanted) / curve.c;
+    return Math.min(ANY_FLOW_M3S, curve.n === 2 ? Math.sqrt(power) : power ** (1 / curve.n));
+  }
+  const { flows, heads } = curve;
+  let i = flows.length - 1;
+  while (i > 1 && wanted > (heads[i - 1] ?? 0)) i--;
+  const fall = (heads[i - 1] ?? 0) - (heads[i] ?? 0);
+  const run = (flows[i] ?? 0) - (flows[i - 1] ?? 0);
+  const flow = (flows[i - 1] ?? 0) + (((heads[i - 1] ?? 0) - wanted) * run) / fall;
+  return fall > 0 ? Math.min(ANY_FLOW_M3S, Math.max(0, flow)) : ANY_FLOW_M3S;
+}
+
 /**
  * Head of a worn pump: wear lowers the head at every flow, and inner leakage shifts the curve to smaller flows.
  *

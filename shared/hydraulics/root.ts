@@ -1,5 +1,5 @@
 /** Stops when the bracket is this small relative to its size; far below any gauge. */
-const RELATIVE = 1e-10;
+const RELATIVE = 1e-9;
 const MOST_STEPS = 100;
 
 /**
@@ -25,7 +25,8 @@ export function fallingRoot(
   let fb = fLow;
   let c = a;
   let fc = fa;
-  let t = fHigh / (fHigh - fLow);
+  // First try: where it would be if it fell with the square, as losses nearly do.
+  let t = 1 - Math.sqrt(fLow / (fLow - fHigh));
   for (let step = 0; step < MOST_STEPS; step++) {
     const x = a + t * (b - a);
     const fx = f(x);

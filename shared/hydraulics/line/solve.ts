@@ -6,7 +6,6 @@ import {
   drawFlowM3s,
   drawOf,
   drawPressurePa,
-  draws,
   housePipeLossPa,
   leastPressurePa,
 } from './house.ts';
@@ -58,18 +57,29 @@ const runningPa =
 
 /** Flow at which a source, the line and the open outlets agree, m³/s. */
 function flowAgainst({ line, stages, draw }: Task, sourcePa: SourcePa): number {
-  if (!draws(draw)) return 0;
-  const most = drawFlowM3s(draw, throughStages(stages, sourcePa(0), 0));
-  if (!(most > 0)) return 0;
+  const arrivingPa = throughStages(stages, sourcePa(0), 0);
+  const surplusPa = arrivingPa - leastPressurePa(draw);
+  if (!(surplusPa > 0)) return 0;
   return fallingRoot(
     (flow) =>
       throughStages(stages, sourcePa(flow), flow) -
       housePipeLossPa(line, flow) -
       drawPressurePa(draw, flow),
     0,
-    most,
-    1,
+    drawFlowM3s(draw, arrivingPa),
+    surplusPa,
   );
+}
+
+/** Whether anything flows while a pressure is held at the source. */
+function flowsAt({ stages, draw }: Task, sourcePa: number): boolean {
+  return throughStages(stages, sourcePa, 0) > leastPressurePa(draw);
+}
+
+/** Whether the line can pass a flow while a pressure is held at the source. */
+function passes({ line, stages, draw }: Task, sourcePa: number, flowM3s: number): boolean {
+  const arrivingPa = throughStages(stages, sourcePa, flowM3s) - housePipeLossPa(line, flowM3s);
+  return flowsAt({ line, stages, draw }, sourcePa) && arrivingPa > drawPressurePa(draw, flowM3s);
 }
 
 function steady(task: Task, flowM3s: number): Solution {
@@ -120,8 +130,9 @@ function variableSpeed(task: Task, setPa: number): Solution {
 function pressureSwitch(task: Task, cutInPa: number, cutOutPa: number): Solution {
   const byGravity = heldByGravity(task, cutInPa);
   if (byGravity) return byGravity;
-  const atCutOut = flowAgainst(task, () => cutOutPa);
-  if (pumpOutletPa(task.line, atCutOut) < cutOutPa) {
+  const { line } = task;
+  const reachesCutOut = pumpOutletPa(line, 0) >= cutOutPa;
+  if (!reachesCutOut || passes(task, cutOutPa, pumpFlowAtM3s(line, cutOutPa))) {
     return steady(task, flowAgainst(task, runningPa(task)));
   }
   return stopsAt(task, cutInPa, cutOutPa);
@@ -141,7 +152,7 @@ function flowController(task: Task, startPa: number, minFlowM3s: number): Soluti
 /** The pump has stopped at `highPa`: it rests there, or the draw brings it down to `lowPa` and it starts again. */
 function stopsAt(task: Task, lowPa: number, highPa: number): Solution {
   const { line } = task;
-  if (flowAgainst(task, () => lowPa) <= 0) {
+  if (!flowsAt(task, lowPa)) {
     return running(task, 'off', 0, restingPa(task, lowPa, highPa));
   }
   const meanPa = (lowPa + highPa) / 2;
@@ -158,7 +169,7 @@ function stopsAt(task: Task, lowPa: number, highPa: number): Solution {
 
 /** Where a stopped pump's pressure comes to rest: the stop pressure, or where the last open outlet ceases to flow. */
 function restingPa(task: Task, lowPa: number, highPa: number): number {
-  if (!draws(task.draw) || flowAgainst(task, () => highPa) <= 0) return highPa;
+  if (!flowsAt(task, highPa)) return highPa;
   const { line } = task;
   const risePa = columnPa(line, line.house.heightM - sourceHeightM(line));
   return Math.min(highPa, Math.max(lowPa, risePa + leastPressurePa(task.draw)));

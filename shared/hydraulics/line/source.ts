@@ -1,4 +1,4 @@
-import { headM, wornHeadM } from '../pump.ts';
+import { flowAtHeadM3s, headM, wornHeadM } from '../pump.ts';
 import { fallingRoot } from '../root.ts';
 import { headKept } from '../suction.ts';
 import { GRAVITY_M_S2 } from '../units.ts';
@@ -58,14 +58,23 @@ function npshRequiredM(required: LinePump['npshRequired'], flowM3s: number): num
   return Math.max(heads[0] ?? 0, headM({ kind: 'points', flows, heads }, flowM3s));
 }
 
-const MOST_DOUBLINGS = 60;
+/** The first bracket tried is this narrow: suction losses shift the flow little from what the curve alone says. */
+const NARROW = 0.98;
 
 /**
  * Flow that the running pump gives against a pressure at its outlet, m³/s; 0 where it cannot reach it.
  */
 export function pumpFlowAtM3s(line: Line, outletPa: number): number {
-  const surplus = (flow: number) => pumpOutletPa(line, flow) - outletPa;
-  let high = 1e-3;
-  for (let i = 0; i < MOST_DOUBLINGS && surplus(high) > 0; i++) high *= 2;
-  return fallingRoot(surplus, 0, high);
+  const { pump } = line;
+  if (!pump?.drive) return 0;
+  const surplusPa = (flow: number) => pumpOutletPa(line, flow) - outletPa;
+  const perM = line.water.densityKgM3 * GRAVITY_M_S2 * pump.headFactor;
+  // Losses only take away: what the bare curve gives at the pressure still missing is the most.
+  const most =
+    pump.flowFactor * flowAtHeadM3s(pump.curve, (outletPa - pumpInletPa(line, 0)) / perM);
+  const nearly = NARROW * most;
+  const there = surplusPa(nearly);
+  return there > 0
+    ? fallingRoot(surplusPa, nearly, most, there)
+    : fallingRoot(surplusPa, 0, nearly);
 }
