@@ -1,0 +1,33 @@
+import type { Answer } from '../../shared/case/answer.ts';
+
+/** What the server hands to the diagnosis. `ruleSet` is a version, e.g. "2026-12-01". */
+export interface CaseInput {
+  readonly plant?: unknown;
+  readonly answers: readonly Answer[];
+  readonly audience: string;
+  readonly language: string;
+  readonly ruleSet: string;
+  readonly today?: string | undefined;
+}
+
+/** The part of a result the server itself looks at; the whole of it goes to the client unchanged. */
+export interface View {
+  readonly ruleSet: string;
+  readonly today: string;
+  readonly causes: readonly { readonly id: string; readonly probability: number }[];
+  readonly next: { readonly question: string } | null;
+  readonly plan: readonly { readonly job: string }[];
+  readonly dispatch: { readonly decision: string };
+  readonly stopped: unknown;
+}
+
+/**
+ * The diagnosis as the server knows it: pure, and handed in. Both functions throw an InputError for what cannot be
+ * used, with the place inside the answer ("value.bar.G9") or the case ("answers[3].value").
+ */
+export interface Judge {
+  /** versions there are, oldest first; new cases take the last */
+  readonly ruleSets: readonly string[];
+  computeView(input: CaseInput): View;
+  validateAnswer(answer: Answer, before: CaseInput): void;
+}

@@ -1,0 +1,107 @@
+import { z } from '@hono/zod-openapi';
+import { answerSchema, audiences } from '../../../shared/case/answer.ts';
+import { caseStates, linkStrengths } from '../../store/tables.ts';
+import { wordingQuery } from './common.ts';
+import { viewSchema } from './view.ts';
+
+/** Bodies and answers about one case. */
+
+const plant = z
+  .unknown()
+  .openapi({ type: 'object', description: 'the plant: what stands between tank and taps' });
+
+export const newCaseBody = z
+  .strictObject({
+    plant: plant.optional(),
+    plantId: z
+      .string()
+      .max(200)
+      .optional()
+      .openapi({ description: 'the link of a plant on record, instead of `plant`' }),
+    audience: wordingQuery.shape.audience,
+    language: wordingQuery.shape.language,
+  })
+  .openapi('NewCase');
+
+export const openedCase = z
+  .object({
+    id: z.string().openapi({ description: 'the link that continues the case' }),
+    readId: z.string().openapi({ description: 'the link that only reads it' }),
+    view: viewSchema,
+  })
+  .openapi('OpenedCase');
+
+export const answerBody = answerSchema
+  .extend({
+    answerId: z.uuid(),
+    question: z.string().min(1).max(100),
+    after: z.int().min(0).optional().openapi({
+      description:
+        'how many answers the sender has seen; refused with 409 when others came between',
+    }),
+  })
+  .openapi('NewAnswer');
+
+const answer = answerSchema.openapi('Answer');
+
+export const caseAndView = z
+  .object({
+    case: z.object({
+      answers: z.array(answer),
+      plant: z.unknown(),
+      audience: z.enum(audiences).or(z.string()),
+      language: z.string(),
+      ruleSet: z.string(),
+      state: z.enum(caseStates),
+      createdAt: z.string(),
+      changedAt: z.string(),
+      rejudged: z.array(z.object({ at: z.string(), from: z.string(), to: z.string() })),
+      mayContinue: z.boolean(),
+    }),
+    view: viewSchema,
+  })
+  .openapi('CaseAndView');
+
+export const withdrawBody = z
+  .strictObject({ strengths: z.array(z.enum(linkStrengths)).min(1).max(2) })
+  .openapi('Withdraw');
+
+export const newLinkBody = z.strictObject({ strength: z.enum(linkStrengths) }).openapi('NewLink');
+
+export const newLink = z
+  .object({ id: z.string(), strength: z.enum(linkStrengths) })
+  .openapi('MadeLink');
+
+export const rejudgeBody = z
+  .strictObject({ ruleSet: z.string().max(50).optional() })
+  .openapi('Rejudge');
+
+const sides = <T extends z.ZodType>(schema: T) => z.object({ before: schema, after: schema });
+
+export const rejudged = z
+  .object({
+    from: z.string(),
+    to: z.string(),
+    difference: z.object({
+      leadingCause: sides(z.string().nullable()),
+      causes: z.array(
+        z.object({ id: z.string(), before: z.number().nullable(), after: z.number().nullable() }),
+      ),
+      next: sides(z.string().nullable()),
+      plan: sides(z.array(z.string())),
+      dispatch: sides(z.string()),
+    }),
+    before: viewSchema,
+    after: viewSchema,
+  })
+  .openapi('Rejudged');
+
+/** What a live connection sends as `data` of each `change` event; the event's id is `count`. */
+export const changeEvent = z
+  .object({
+    count: z.number().int().openapi({ description: 'answers there are now' }),
+    answers: z.array(answer).openapi({ description: 'those that are new to this connection' }),
+    state: z.enum(caseStates),
+    view: viewSchema,
+  })
+  .openapi('Change');

@@ -1,0 +1,26 @@
+import { z } from '@hono/zod-openapi';
+
+/** Bodies and answers about a plant that is looked after. */
+
+export const newPlantBody = z
+  .strictObject({ plant: z.unknown().openapi({ type: 'object' }) })
+  .openapi('NewPlant');
+
+export const openedPlant = z.object({ id: z.string(), readId: z.string() }).openapi('OpenedPlant');
+
+export const plantFile = z
+  .object({
+    plant: z.unknown(),
+    history: z.array(
+      z.object({
+        at: z.string(),
+        taps: z.unknown(),
+        bar: z.record(z.string(), z.number()),
+        flowLpm: z.number().optional(),
+      }),
+    ),
+    done: z.array(
+      z.object({ at: z.string(), job: z.string(), parts: z.array(z.string()).optional() }),
+    ),
+  })
+  .openapi('PlantFile', { description: 'The file `gaugewalk due` reads.' });

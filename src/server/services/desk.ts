@@ -1,0 +1,246 @@
+import { listAnswers } from '../../store/repositories/answers.ts';
+import {
+  type CaseChange,
+  changeCase,
+  findCase,
+  listCases,
+  lockCase,
+} from '../../store/repositories/cases.ts';
+import { findCall, insertNote, listNotes, saveCall } from '../../store/repositories/desk.ts';
+import { findPerson, type Person } from '../../store/repositories/people.ts';
+import { findPlant } from '../../store/repositories/plants.ts';
+import type { CallRow, CaseRow, CaseState } from '../../store/tables.ts';
+import type { Deps } from '../deps.ts';
+import { notFound, Problem } from '../problem.ts';
+import { tellStateChange } from './outbox.ts';
+import { type ComputeView, caseInput, stateOf } from './views.ts';
+
+/** A case as the desk's list shows it. */
+export interface DeskCase {
+  readonly ref: string;
+  readonly plant: string | null;
+  readonly plantName: string | null;
+  readonly state: CaseState;
+  readonly leadingCause: string | null;
+  readonly audience: string;
+  readonly answers: number;
+  readonly assignedTo: string | null;
+  readonly closedHow: string | null;
+  readonly createdAt: string;
+  readonly changedAt: string;
+}
+
+export interface Call {
+  readonly caller: 'at-plant' | 'away' | null;
+  readonly callBack: string | null;
+  readonly access: string | null;
+  readonly stopPhraseAt: string | null;
+}
+
+export interface Note {
+  readonly id: string;
+  readonly by: string | null;
+  readonly at: string;
+  readonly text: string;
+}
+
+export interface DeskFilter {
+  readonly state?: CaseState | undefined;
+  readonly cause?: string | undefined;
+  readonly assigned?: string | undefined;
+  readonly plant?: string | undefined;
+  readonly search?: string | undefined;
+  readonly after?: string | undefined;
+  readonly limit: number;
+}
+
+const refPattern = /^[0-9a-f-]{36}$/;
+
+/** A technician works on what was given to them; agents and owners see every case. */
+export function maySee(person: Person, row: Pick<CaseRow, 'assigned_to'>): boolean {
+  return person.role !== 'technician' || row.assigned_to === person.id;
+}
+
+/** The case, if this person may see it; 404 otherwise, so that a reference tells nothing. */
+export async function deskCaseRow(
+  { store }: Pick<Deps, 'store'>,
+  person: Person,
+  ref: string,
+): Promise<CaseRow> {
+  const row = refPattern.test(ref) ? await findCase(store.db, ref) : undefined;
+  if (!row || !maySee(person, row)) throw notFound();
+  return row;
+}
+
+/** One page of cases, newest change first; `next` goes into `after` for the page behind it. */
+export async function listDesk(
+  { store }: Pick<Deps, 'store'>,
+  person: Person,
+  filter: DeskFilter,
+): Promise<{ cases: DeskCase[]; next: string | null }> {
+  const rows = await listCases(store.db, {
+    state: filter.state,
+    cause: filter.cause,
+    plantRef: filter.plant,
+    search: filter.search,
+    assignedTo: person.role === 'technician' ? person.id : assignedFilter(filter.assigned, person),
+    after: parseCursor(filter.after),
+    limit: filter.limit,
+  });
+  const last = rows.length === filter.limit ? rows.at(-1) : undefined;
+  return { cases: rows.map(toDeskCase), next: last ? `${last.changed_at}~${last.ref}` : null };
+}
+
+function assignedFilter(assigned: string | undefined, person: Person): string | null | undefined {
+  if (assigned === 'none') return null;
+  return assigned === 'me' ? person.id : assigned;
+}
+
+function parseCursor(after: string | undefined): { changedAt: string; ref: string } | undefined {
+  const [changedAt, ref] = after?.split('~') ?? [];
+  return changedAt !== undefined && ref !== undefined ? { changedAt, ref } : undefined;
+}
+
+export function toDeskCase(row: CaseRow): DeskCase {
+  return {
+    ref: row.ref,
+    plant: row.plant_ref,
+    plantName: row.plant_name,
+    state: row.state,
+    leadingCause: row.leading_cause,
+    audience: row.audience,
+    answers: row.answer_count,
+    assignedTo: row.assigned_to,
+    closedHow: row.closed_how,
+    createdAt: row.created_at,
+    changedAt: row.changed_at,
+  };
+}
+
+export async function readCall({ store }: Pick<Deps, 'store'>, ref: string): Promise<Call> {
+  const row = await findCall(store.db, ref);
+  return {
+    caller: row?.caller ?? null,
+    callBack: row?.call_back ?? null,
+    access: row?.access ?? null,
+    stopPhraseAt: row?.stop_phrase_at ?? null,
+  };
+}
+
+export async function readNotes({ store }: Pick<Deps, 'store'>, ref: string): Promise<Note[]> {
+  const rows = await listNotes(store.db, ref);
+  return rows.map(({ id, author_name, at, text }) => ({ id, by: author_name, at, text }));
+}
+
+export async function addNote(
+  deps: Deps,
+  person: Person,
+  ref: string,
+  text: string,
+): Promise<Note> {
+  const now = deps.clock().toISOString();
+  const id = deps.newRef();
+  await deps.store.write(async (trx, changed) => {
+    await changeCase(trx, ref, {}, now);
+    await insertNote(trx, { id, case_ref: ref, author: person.id, at: now, text });
+    changed(ref);
+  });
+  return { id, by: person.name, at: now, text };
+}
+
+export async function assign(deps: Deps, ref: string, personId: string | null): Promise<void> {
+  if (personId !== null && !(await findPerson(deps.store.db, personId))) {
+    throw new Problem(422, 'There is no such person; GET /api/desk/people lists them.', undefined, {
+      where: 'to',
+    });
+  }
+  await change(deps, ref, { assigned_to: personId });
+}
+
+/** Writes what changed about the call; what is not given stays. The stop phrase is noted with the time it was said. */
+export async function changeCall(
+  deps: Deps,
+  ref: string,
+  given: {
+    readonly caller?: Call['caller'] | undefined;
+    readonly callBack?: string | null | undefined;
+    readonly access?: string | null | undefined;
+    readonly stopPhraseSaid?: true | undefined;
+  },
+): Promise<Call> {
+  const now = deps.clock().toISOString();
+  return deps.store.write(async (trx, changed) => {
+    await changeCase(trx, ref, {}, now);
+    const before = await findCall(trx, ref);
+    const row: CallRow = {
+      case_ref: ref,
+      caller: given.caller === undefined ? (before?.caller ?? null) : given.caller,
+      call_back: given.callBack === undefined ? (before?.call_back ?? null) : given.callBack,
+      access: given.access === undefined ? (before?.access ?? null) : given.access,
+      stop_phrase_at: given.stopPhraseSaid ? now : (before?.stop_phrase_at ?? null),
+    };
+    await saveCall(trx, row);
+    changed(ref);
+    return {
+      caller: row.caller,
+      callBack: row.call_back,
+      access: row.access,
+      stopPhraseAt: row.stop_phrase_at,
+    };
+  });
+}
+
+/** Closes a case and forgets how to reach the caller: the number has served its purpose. */
+export async function closeCase(
+  deps: Deps,
+  views: ComputeView,
+  ref: string,
+  how: string,
+): Promise<void> {
+  const now = deps.clock().toISOString();
+  await deps.store.write(async (trx, changed) => {
+    const row = await lockCase(trx, ref);
+    if (!row) throw notFound();
+    const view = views(caseInput(row, await listAnswers(trx, ref)));
+    await changeCase(trx, ref, { state: 'closed', closed_how: how }, now);
+    const call = await findCall(trx, ref);
+    if (call) await saveCall(trx, { ...call, call_back: null, access: null });
+    await tellStateChange(deps, trx, row, row.state, 'closed', view, now, how);
+    changed(ref);
+  });
+}
+
+/** Opens a closed case again, in the state its answers put it. */
+export async function reopenCase(deps: Deps, views: ComputeView, ref: string): Promise<void> {
+  const now = deps.clock().toISOString();
+  await deps.store.write(async (trx, changed) => {
+    const row = await lockCase(trx, ref);
+    if (!row) throw notFound();
+    const view = views(caseInput(row, await listAnswers(trx, ref)));
+    const state = stateOf(view);
+    await changeCase(trx, ref, { state, closed_how: null }, now);
+    await tellStateChange(deps, trx, row, row.state, state, view, now);
+    changed(ref);
+  });
+}
+
+/** Puts a case to a plant that is looked after, or takes it from there (null). */
+export async function putToPlant(deps: Deps, ref: string, plantRef: string | null): Promise<void> {
+  if (plantRef !== null && !(await findPlant(deps.store.db, plantRef))) {
+    throw new Problem(422, 'There is no such plant; GET /api/desk/plants lists them.', undefined, {
+      where: 'plant',
+    });
+  }
+  await change(deps, ref, { plant_ref: plantRef });
+}
+
+async function change(
+  { store, clock }: Pick<Deps, 'store' | 'clock'>,
+  ref: string,
+  set: CaseChange,
+): Promise<void> {
+  await store.write(async (trx, changed) => {
+    await changeCase(trx, ref, set, clock().toISOString());
+    changed(ref);
+  });
+}

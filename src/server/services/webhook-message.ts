@@ -1,0 +1,42 @@
+import type { CaseRow, CaseState } from '../../store/tables.ts';
+import type { View } from '../judge.ts';
+
+/** What a call centre's own system is told when a case changes state: no answers, no person, no link. */
+export interface WebhookMessage {
+  readonly type: 'case.state-changed';
+  readonly timestamp: string;
+  readonly data: {
+    readonly case: string;
+    readonly plant: string | null;
+    readonly from: CaseState | null;
+    readonly to: CaseState;
+    readonly closedHow: string | null;
+    readonly leadingCause: string | null;
+    readonly dispatch: string;
+    readonly ruleSet: string;
+  };
+}
+
+export function webhookMessage(
+  row: Pick<CaseRow, 'ref' | 'plant_ref'>,
+  from: CaseState | null,
+  to: CaseState,
+  view: View,
+  now: string,
+  closedHow: string | null = null,
+): WebhookMessage {
+  return {
+    type: 'case.state-changed',
+    timestamp: now,
+    data: {
+      case: row.ref,
+      plant: row.plant_ref,
+      from,
+      to,
+      closedHow,
+      leadingCause: view.causes[0]?.id ?? null,
+      dispatch: view.dispatch.decision,
+      ruleSet: view.ruleSet,
+    },
+  };
+}

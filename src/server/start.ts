@@ -1,0 +1,136 @@
+import { randomUUID } from 'node:crypto';
+import type { AddressInfo } from 'node:net';
+import { createAdaptorServer } from '@hono/node-server';
+import type { Logger } from 'pino';
+import { dropOldCounts } from '../store/repositories/rate-counts.ts';
+import { sharedSecret } from '../store/repositories/settings.ts';
+import { openStore } from '../store/store.ts';
+import { createApp } from './app.ts';
+import { createAuth } from './auth.ts';
+import type { Config } from './config.ts';
+import type { Judge } from './judge.ts';
+import { createMetrics } from './metrics.ts';
+import { newToken } from './tokens.ts';
+import { deliverDue } from './webhook/deliver.ts';
+
+const GRACE_MS = 10_000;
+const WEBHOOK_EVERY_MS = 1000;
+const TIDY_EVERY_MS = 10 * 60 * 1000;
+
+export interface Running {
+  /** where it listens, e.g. http://127.0.0.1:8080 */
+  readonly url: string;
+  /** Takes no more requests, ends live connections, lets running requests finish (ten seconds), closes the store. */
+  stop(): Promise<void>;
+}
+
+export interface StartOptions {
+  readonly config: Config;
+  readonly judge: Judge;
+  readonly log: Logger;
+  readonly version: string;
+  readonly webDir?: string | undefined;
+}
+
+/** Opens the store, brings it to the newest form, and listens. */
+export async function startServer({
+  config,
+  judge,
+  log,
+  version,
+  webDir,
+}: StartOptions): Promise<Running> {
+  const onError = (error: Error): void =>
+    log.warn({ error: error.message }, 'store connection lost');
+  const store = await openStore({
+    databaseUrl: config.databaseUrl,
+    dataDir: config.dataDir,
+    onError,
+  });
+  const stopping = new AbortController();
+  const metrics = createMetrics(true);
+  const clock = (): Date => new Date();
+  const shown = config.host.includes(':') ? `[${config.host}]` : config.host;
+  const publicUrl = config.publicUrl ?? `http://${shown}:${config.port}`;
+  const app = createApp(
+    {
+      store,
+      judge,
+      log,
+      metrics,
+      clock,
+      auth: await createAuth(store, publicUrl),
+      newRef: randomUUID,
+      newToken,
+      limits: {
+        casesPerTenMinutes: config.casesPerTenMinutes,
+        signInsPerTenMinutes: config.signInsPerTenMinutes,
+      },
+      secret: await sharedSecret(store.db, 'count-secret'),
+      trustProxy: config.trustProxy,
+      publicUrl,
+      webhook: config.webhook !== undefined,
+      webDir,
+      stopping: stopping.signal,
+    },
+    version,
+  );
+
+  const server = createAdaptorServer({ fetch: app.fetch });
+  await new Promise<void>((resolve, reject) => {
+    server.once('error', reject);
+    server.listen(config.port, config.host, resolve);
+  }).catch(async (error: unknown) => {
+    await store.close();
+    throw error;
+  });
+
+  const { webhook } = config;
+  const jobs = [
+    repeat(TIDY_EVERY_MS, () => dropOldCounts(store.db, Math.floor(clock().getTime() / 1000)), log),
+    webhook &&
+      repeat(
+        WEBHOOK_EVERY_MS,
+        () => deliverDue({ store, log, metrics, clock, fetch, ...webhook }),
+        log,
+      ),
+  ];
+
+  const { port } = server.address() as AddressInfo;
+  return {
+    url: `http://${shown}:${port}`,
+    async stop() {
+      stopping.abort();
+      const closed = new Promise<void>((resolve) => server.close(() => resolve()));
+      if ('closeIdleConnections' in server) server.closeIdleConnections();
+      const cut = setTimeout(
+        () => 'closeAllConnections' in server && server.closeAllConnections(),
+        GRACE_MS,
+      );
+      await Promise.all([closed, ...jobs.map((job) => job?.())]);
+      clearTimeout(cut);
+      await store.close();
+    },
+  };
+}
+
+/** Runs `work` again and again, never twice at once. Returns the way to stop, which waits for a run under way. */
+function repeat(everyMs: number, work: () => Promise<unknown>, log: Logger): () => Promise<void> {
+  let running: Promise<unknown> | undefined;
+  const timer = setInterval(() => {
+    running ??= work()
+      .catch((error: unknown) =>
+        log.warn(
+          { error: error instanceof Error ? error.message : 'failed' },
+          'repeated work failed',
+        ),
+      )
+      .finally(() => {
+        running = undefined;
+      });
+  }, everyMs);
+  return async () => {
+    clearInterval(timer);
+    await running;
+  };
+}

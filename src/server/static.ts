@@ -1,0 +1,33 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { serveStatic } from '@hono/node-server/serve-static';
+import type { App } from './routes/open-api-app.ts';
+
+const DAY_S = 24 * 60 * 60;
+
+/**
+ * Serves the built web client when it is there. Files with a hash in their name stay with the browser for a year;
+ * everything that is no file is the client's own page, which reads the address itself.
+ */
+export function serveWeb(app: App, webDir: string | undefined): void {
+  if (webDir === undefined || !existsSync(join(webDir, 'index.html'))) return;
+  const files = serveStatic({
+    root: webDir,
+    onFound: (path, c) => {
+      const hashed = /[/\\]assets[/\\]/.test(path);
+      c.header('cache-control', hashed ? `public, max-age=${365 * DAY_S}, immutable` : 'no-cache');
+    },
+  });
+  const page = serveStatic({
+    root: webDir,
+    path: 'index.html',
+    onFound: (_, c) => c.header('cache-control', 'no-cache'),
+  });
+  app.get('*', async (c, next) => {
+    if (/^\/(api|health|ready|metrics|openapi\.json|problems)(\/|$)/.test(c.req.path))
+      return next();
+    const isPage =
+      c.req.header('accept')?.includes('text/html') && !/\.[a-z0-9]+$/i.test(c.req.path);
+    return isPage ? page(c, next) : files(c, next);
+  });
+}

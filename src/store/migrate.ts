@@ -1,0 +1,22 @@
+import { type Kysely, type Migration, Migrator } from 'kysely';
+import { first } from './migrations/0001-first.ts';
+import type { StoreKind } from './store.ts';
+import type { Tables } from './tables.ts';
+
+/** All migrations in order; one explicit list, nothing is found by scanning a folder. */
+const migrations = (kind: StoreKind): Record<string, Migration> => ({
+  '0001-first': first(kind),
+});
+
+/**
+ * Brings the database to the newest form. Safe to run from several servers at once: PostgreSQL holds an advisory lock
+ * inside the migrating transaction, SQLite's immediate transaction is itself the lock. Either all of it happens or none.
+ */
+export async function migrate(db: Kysely<Tables>, kind: StoreKind): Promise<void> {
+  const migrator = new Migrator({
+    db,
+    provider: { getMigrations: () => Promise.resolve(migrations(kind)) },
+  });
+  const { error } = await migrator.migrateToLatest();
+  if (error) throw error;
+}

@@ -1,0 +1,115 @@
+import type { Db, Trx } from '../store.ts';
+import type { CaseRow, CaseState, NewCase } from '../tables.ts';
+import { contains, startsWith } from './search.ts';
+
+/** The only place with queries on cases. */
+
+export async function insertCase(db: Db, row: NewCase): Promise<void> {
+  await db.insertInto('cases').values(row).execute();
+}
+
+export function findCase(db: Db, ref: string): Promise<CaseRow | undefined> {
+  return db.selectFrom('cases').selectAll().where('ref', '=', ref).executeTakeFirst();
+}
+
+/**
+ * Holds the case until the transaction ends, so that answers to it come one after the other. A write that changes
+ * nothing is a lock both databases understand.
+ */
+export function lockCase(trx: Trx, ref: string): Promise<CaseRow | undefined> {
+  return trx
+    .updateTable('cases')
+    .set((eb) => ({ version: eb.ref('version') }))
+    .where('ref', '=', ref)
+    .returningAll()
+    .executeTakeFirst();
+}
+
+export interface CaseChange {
+  readonly answer_count?: number;
+  readonly plant_ref?: string | null;
+  readonly plant_name?: string | null;
+  readonly search_text?: string | null;
+  readonly rule_set?: string;
+  readonly state?: CaseState;
+  readonly leading_cause?: string | null;
+  readonly assigned_to?: string | null;
+  readonly closed_how?: string | null;
+}
+
+/** Changes what is given and counts the change, so that watchers see it. */
+export async function changeCase(
+  trx: Trx,
+  ref: string,
+  change: CaseChange,
+  now: string,
+): Promise<void> {
+  await trx
+    .updateTable('cases')
+    .set((eb) => ({ ...change, changed_at: now, version: eb('version', '+', 1) }))
+    .where('ref', '=', ref)
+    .execute();
+}
+
+export async function deleteCase(trx: Trx, ref: string): Promise<void> {
+  await trx.deleteFrom('cases').where('ref', '=', ref).execute();
+}
+
+export interface CaseFilter {
+  readonly state?: CaseState | undefined;
+  readonly cause?: string | undefined;
+  /** a person's id, or null for cases nobody has */
+  readonly assignedTo?: string | null | undefined;
+  readonly plantRef?: string | undefined;
+  /** part of the plant's name, or the beginning of the case's reference */
+  readonly search?: string | undefined;
+  /** continue after this one (newest change first) */
+  readonly after?: { readonly changedAt: string; readonly ref: string } | undefined;
+  readonly limit: number;
+}
+
+/** Cases by their latest change, newest first. */
+export function listCases(db: Db, filter: CaseFilter): Promise<CaseRow[]> {
+  const { state, cause, assignedTo, plantRef, search, after } = filter;
+  let query = db.selectFrom('cases').selectAll();
+  if (state) query = query.where('state', '=', state);
+  if (cause) query = query.where('leading_cause', '=', cause);
+  if (assignedTo === null) query = query.where('assigned_to', 'is', null);
+  else if (assignedTo) query = query.where('assigned_to', '=', assignedTo);
+  if (plantRef) query = query.where('plant_ref', '=', plantRef);
+  if (search) {
+    query = query.where((eb) =>
+      eb.or([contains('search_text', search), startsWith('ref', search)]),
+    );
+  }
+  if (after) {
+    query = query.where((eb) =>
+      eb.or([
+        eb('changed_at', '<', after.changedAt),
+        eb.and([eb('changed_at', '=', after.changedAt), eb('ref', '<', after.ref)]),
+      ]),
+    );
+  }
+  return query.orderBy('changed_at', 'desc').orderBy('ref', 'desc').limit(filter.limit).execute();
+}
+
+/** How many cases stand in each state. */
+export async function countByState(db: Db): Promise<Record<string, number>> {
+  const rows = await db
+    .selectFrom('cases')
+    .select((eb) => ['state', eb.fn.countAll().as('count')])
+    .groupBy('state')
+    .execute();
+  return Object.fromEntries(rows.map((row) => [row.state, Number(row.count)])); // PostgreSQL counts in text
+}
+
+/** The rule sets some case still stands on. */
+export async function ruleSetsInUse(db: Db): Promise<string[]> {
+  const rows = await db
+    .selectFrom('cases')
+    .select('rule_set')
+    .distinct()
+    .orderBy('rule_set')
+    .execute();
+  return rows.map((row) => row.rule_set);
+}

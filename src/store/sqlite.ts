@@ -1,0 +1,51 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import {
+  CompiledQuery,
+  type DatabaseConnection,
+  type Driver,
+  SqliteDialect,
+  type SqliteDialectConfig,
+  SqliteDriver,
+} from 'kysely';
+
+/** How long a writer waits for another process on the same file before it gives up. */
+const BUSY_MS = 10_000;
+
+/**
+ * Takes the write lock when a transaction begins. With SQLite's deferred begin, a transaction that reads first and
+ * writes later fails at once when another process wrote in between; this one waits its turn instead.
+ */
+class ImmediateDriver extends SqliteDriver {
+  override async beginTransaction(connection: DatabaseConnection): Promise<void> {
+    await connection.executeQuery(CompiledQuery.raw('begin immediate'));
+  }
+}
+
+class ImmediateDialect extends SqliteDialect {
+  readonly #config: SqliteDialectConfig;
+
+  constructor(config: SqliteDialectConfig) {
+    super(config);
+    this.#config = config;
+  }
+
+  override createDriver(): Driver {
+    return new ImmediateDriver(this.#config);
+  }
+}
+
+/**
+ * Opens (and on first start creates) `gaugewalk.sqlite` in a folder, or a database in memory for `:memory:`.
+ * Write-ahead log with `synchronous = FULL`: every commit is synced to the disk before it is acknowledged.
+ */
+export function sqliteDialect(dataDir: string): SqliteDialect {
+  if (dataDir !== ':memory:') mkdirSync(dataDir, { recursive: true, mode: 0o700 });
+  const file = dataDir === ':memory:' ? dataDir : join(dataDir, 'gaugewalk.sqlite');
+  const database = new Database(file, { timeout: BUSY_MS });
+  database.pragma('journal_mode = WAL');
+  database.pragma('synchronous = FULL');
+  database.pragma('foreign_keys = ON');
+  return new ImmediateDialect({ database });
+}
