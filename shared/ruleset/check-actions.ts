@@ -1,6 +1,6 @@
 import type { Check } from './check.ts';
 import type { Finding } from './finding.ts';
-import { causeIds, finding, unknownAnswers, unknownIds } from './references.ts';
+import { causeIds, finding, kindsOfWork, unknownAnswers, unknownIds } from './references.ts';
 
 /** Jobs cure causes that are there, or answer a question that names them. */
 const jobsHold: Check = (tables) => {
@@ -26,6 +26,19 @@ const jobsHold: Check = (tables) => {
     return [...cures, finding(tables, path, message, `say "job: ${id}" at the question`)];
   });
 };
+
+/** What a job counts as afterwards is a kind of work that somebody could also report. */
+const worksHold: Check = (tables) =>
+  Object.entries(tables.ruleSet.jobs).flatMap(([id, job]) =>
+    job.countsAs === undefined
+      ? []
+      : unknownIds(
+          tables,
+          [{ id: job.countsAs, path: ['jobs', id, 'countsAs'] }],
+          kindsOfWork(tables.ruleSet),
+          'kind of work',
+        ),
+  );
 
 /** Cautions are raised by answers, causes and jobs that are there. */
 const cautionsHold: Check = (tables) => {
@@ -88,4 +101,4 @@ const dangersHold: Check = (tables) => {
   ];
 };
 
-export const actionChecks: readonly Check[] = [jobsHold, cautionsHold, dangersHold];
+export const actionChecks: readonly Check[] = [jobsHold, worksHold, cautionsHold, dangersHold];

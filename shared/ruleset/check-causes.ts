@@ -1,12 +1,10 @@
 import type { Check } from './check.ts';
-import { finding, unknownIds } from './references.ts';
+import { finding, kindsOfWork, unknownIds } from './references.ts';
 import type { Cause, RuleSet } from './schema.ts';
 
 /** Work that moves a cause's odds is an answer of a question about work done, one that is no evidence itself. */
 const workIsKnown: Check = (tables) => {
-  const works = Object.values(tables.ruleSet.questions)
-    .filter((question) => question.kind === 'list' && question.combine === 'none')
-    .flatMap((question) => question.answers);
+  const works = kindsOfWork(tables.ruleSet);
   return Object.entries(tables.ruleSet.causes).flatMap(([id, cause]) =>
     unknownIds(
       tables,

@@ -63,3 +63,9 @@ export function unknownAnswers(
 }
 
 export const causeIds = (ruleSet: RuleSet): string[] => Object.keys(ruleSet.causes);
+
+/** Kinds of work are the answers of lists that are no evidence themselves: they move the odds of causes. */
+export const kindsOfWork = (ruleSet: RuleSet): string[] =>
+  Object.values(ruleSet.questions)
+    .filter((question) => question.kind === 'list' && question.combine === 'none')
+    .flatMap((question) => question.answers);

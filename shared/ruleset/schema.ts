@@ -165,13 +165,14 @@ const minutesFor = z.strictObject({
 const signs = z.record(id, frequencyWord);
 export type Signs = z.infer<typeof signs>;
 
-/** A numeric answer's bands: the first whose bounds hold gives the answer id used in the table. */
+/**
+ * An answer's bands: the first whose bounds hold gives the answer id used in the table. A result in words meets the band
+ * whose answer ends in that word ("present": e-coli-present).
+ */
 const band = z.strictObject({
   answer: id,
   below: z.number().optional(),
   atLeast: z.number().optional(),
-  /** for a result in words: "present" */
-  is: z.string().optional(),
 });
 
 export const question = z.strictObject({
@@ -180,6 +181,10 @@ export const question = z.strictObject({
   answers: z.array(id).default([]),
   /** how several causes make one answer; `solved` answers come from the hydraulics, `none` is not evidence */
   combine: z.enum(['any', 'worst', 'one of', 'solved', 'none']),
+  /** a solved choice: the pump heard with a tap open, or with all shut */
+  pump: z.enum(['running', 'resting']).optional(),
+  /** a pressure loss measured with the valve to the house shut */
+  isolated: z.literal(true).optional(),
   /** all must hold, or the question is left out */
   when: z.array(condition).default([]),
   /** minutes and trouble of answering, in minutes */

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Finding } from './finding.ts';
-import { suggestion } from './nearest.ts';
+import { nearest, suggestion } from './nearest.ts';
 import { cause, caution, change, condition, danger, head, job, question } from './schema.ts';
 import type { Source } from './source.ts';
 
@@ -18,9 +18,29 @@ export function fit<T>(
   const input = valueAt(source.value, path);
   const result = schema.safeParse(input);
   if (result.success) return { value: result.data, findings: [] };
+  const { issues } = result.error;
   return {
-    findings: result.error.issues.flatMap((issue) => findingsOf(issue, source, path, input)),
+    findings: issues
+      .filter((issue) => !isMistyped(issue, issues, input))
+      .flatMap((issue) => findingsOf(issue, source, path, input)),
   };
+}
+
+/** A field missing beside one whose name is nearly the same is one slip, told once at the mistyped name. */
+function isMistyped(
+  issue: z.core.$ZodIssue,
+  issues: readonly z.core.$ZodIssue[],
+  input: unknown,
+): boolean {
+  if (valueAt(input, issue.path) !== undefined) return false;
+  const missing = String(issue.path.at(-1));
+  const parent = issue.path.slice(0, -1).join();
+  return issues.some(
+    (other) =>
+      other.code === 'unrecognized_keys' &&
+      other.path.join() === parent &&
+      other.keys.some((key) => nearest(key, [missing]) !== undefined),
+  );
 }
 
 function findingsOf(
