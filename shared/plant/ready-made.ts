@@ -2,8 +2,8 @@ import type { Part } from './parts.ts';
 import type { Plant } from './schema.ts';
 
 /**
- * Plants to start from: a householder picks the one that looks most like theirs and corrects it later. They name the
- * parts and leave the values out, so that everything not known stays open. The words for them stand in the rule set.
+ * Plants to start from: a householder picks the one that looks most like theirs, names it and corrects it later. They
+ * leave the values out, so that everything not known stays open. The words for them stand in the rule set, by id.
  */
 export interface ReadyMade {
   readonly id: string;
@@ -28,16 +28,16 @@ const plant = (name: string, ...between: Part[]): Plant => ({ name, line: [...be
 export const readyMade: readonly ReadyMade[] = [
   {
     id: 'tank-and-controller',
-    plant: plant('Tank and controller', tank, suction, controller),
+    plant: plant('tank-and-controller', tank, suction, controller),
   },
   {
     id: 'switch-and-vessel',
-    plant: plant('Switch and vessel', tank, suction, pressureSwitch, vessel, valve),
+    plant: plant('switch-and-vessel', tank, suction, pressureSwitch, vessel, valve),
   },
   {
     id: 'one-stage',
     plant: plant(
-      'One filter stage',
+      'one-stage',
       ...[tank, suction, pressureSwitch, vessel, valve],
       ...[gauge('G1'), sediment('sediment'), gauge('G2')],
     ),
@@ -45,7 +45,7 @@ export const readyMade: readonly ReadyMade[] = [
   {
     id: 'two-stages',
     plant: plant(
-      'Two filter stages',
+      'two-stages',
       ...[tank, suction, pressureSwitch, vessel, valve],
       ...[gauge('G1'), sediment('sediment'), gauge('G2'), carbon('carbon'), gauge('G3')],
     ),
@@ -53,7 +53,7 @@ export const readyMade: readonly ReadyMade[] = [
   {
     id: 'three-stages-uv-last',
     plant: plant(
-      'Three filter stages, UV last',
+      'three-stages-uv-last',
       ...[tank, suction, pressureSwitch, vessel, valve, gauge('G1')],
       ...[sediment('sediment-1'), sediment('sediment-2'), gauge('G2')],
       ...[carbon('carbon'), gauge('G3'), uv],
@@ -62,7 +62,7 @@ export const readyMade: readonly ReadyMade[] = [
   {
     id: 'uv-before-carbon',
     plant: plant(
-      'UV before carbon',
+      'uv-before-carbon',
       ...[tank, suction, pressureSwitch, vessel, valve, gauge('G1')],
       ...[sediment('sediment-1'), sediment('sediment-2'), gauge('G2')],
       ...[uv, carbon('carbon'), gauge('G3')],
@@ -71,7 +71,7 @@ export const readyMade: readonly ReadyMade[] = [
   {
     id: 'controller-two-stages-uv',
     plant: plant(
-      'Controller, two filter stages, UV',
+      'controller-two-stages-uv',
       ...[tank, suction, controller, valve],
       ...[sediment('sediment'), carbon('carbon'), uv],
     ),
@@ -79,7 +79,7 @@ export const readyMade: readonly ReadyMade[] = [
   {
     id: 'mains-back-up',
     plant: plant(
-      'Mains back-up',
+      'mains-back-up',
       ...[tank, suction, controller],
       { id: 'mains', kind: 'mains', changeover: 'automatic' },
       ...[sediment('sediment'), gauge('G1')],
@@ -88,7 +88,7 @@ export const readyMade: readonly ReadyMade[] = [
   {
     id: 'gravity',
     plant: plant(
-      'Gravity',
+      'gravity',
       { id: 'tank', kind: 'tank', outletHeightM: 12 },
       ...[valve, sediment('sediment'), gauge('G1')],
     ),
@@ -96,7 +96,7 @@ export const readyMade: readonly ReadyMade[] = [
   {
     id: 'variable-speed',
     plant: plant(
-      'Variable speed',
+      'variable-speed',
       ...[tank, suction, variableSpeed, { ...vessel, volumeL: 8 }],
       ...[gauge('G1'), sediment('sediment'), carbon('carbon'), gauge('G2'), uv],
     ),

@@ -4,11 +4,7 @@ import type { Plant } from './schema.ts';
 
 /** Something odd about a plant that can still be worked with. The words for it stand in the rule set, by id. */
 export interface PlantWarning {
-  readonly id:
-    | 'uv-before-sediment'
-    | 'uv-not-last'
-    | 'switch-without-vessel'
-    | 'gauge-range-under-cut-out';
+  readonly id: 'uv-before-sediment' | 'uv-not-last' | 'switch-without-vessel' | 'gauge-range-low';
   /** what the words speak of: part ids, and pressures in bar */
   readonly params: Readonly<Record<string, string | number>>;
 }
@@ -28,7 +24,7 @@ export function plantWarnings(plant: Plant): PlantWarning[] {
     if (part.kind === 'gauge' && stopBar !== null && part.rangeBar < stopBar) {
       const { id, rangeBar } = part;
       warnings.push({
-        id: 'gauge-range-under-cut-out',
+        id: 'gauge-range-low',
         params: { part: id, rangeBar, cutOutBar: stopBar },
       });
     }

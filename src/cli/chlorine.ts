@@ -1,0 +1,67 @@
+import type { CAC } from 'cac';
+import { InputError } from '../../shared/common/errors.ts';
+import { bypassedForChlorine, chlorineDose } from '../../shared/hydraulics/chlorine.ts';
+import type { Io, Say } from './io.ts';
+
+interface ChlorineOptions {
+  readonly litres?: unknown;
+  readonly percent?: unknown;
+  readonly mgPerLitre?: unknown;
+  readonly json?: boolean;
+}
+
+/** Runs `gaugewalk chlorine --litres N --percent P --mg-per-litre T [--json]`. */
+export function runChlorine(io: Io, say: Say, options: ChlorineOptions): void {
+  const litres = numberOf('--litres', options.litres);
+  const percent = numberOf('--percent', options.percent);
+  const mgPerLitre = numberOf('--mg-per-litre', options.mgPerLitre);
+  const dose = doseOf(litres, percent, mgPerLitre);
+  if (options.json) {
+    io.out(`${JSON.stringify({ ...dose, bypass: bypassedForChlorine }, null, 2)}\n`);
+    return;
+  }
+  const lines = [
+    say('chlorine-dose', {
+      millilitres: dose.millilitres.toPrecision(3),
+      litres,
+      percent,
+      mgPerLitre,
+    }),
+    say('chlorine-wait', { hours: dose.waitMinutes / 60 }),
+    say(dose.thenFlush ? 'chlorine-then-flush' : 'chlorine-drinkable'),
+    say('chlorine-bypass', {
+      media: bypassedForChlorine.map((medium) => say(`kind-${medium}`)).join(', '),
+    }),
+    say('chlorine-care'),
+    say('local-codes'),
+  ];
+  io.out(`${lines.join('\n')}\n`);
+}
+
+function doseOf(litres: number, percent: number, mgPerLitre: number) {
+  try {
+    return chlorineDose(litres, percent, mgPerLitre);
+  } catch (error) {
+    if (error instanceof InputError) throw new InputError(`--${error.where}`, error.message);
+    throw error;
+  }
+}
+
+function numberOf(name: string, given: unknown): number {
+  const value = typeof given === 'string' && given.trim() === '' ? Number.NaN : Number(given);
+  if (given === undefined) throw new InputError(name, 'is missing: give a number above zero');
+  if (Array.isArray(given)) throw new InputError(name, 'is given twice: give it once');
+  if (!Number.isFinite(value)) throw new InputError(name, 'must be a number above zero');
+  return value;
+}
+
+/** Adds `chlorine` to the command line. */
+export function registerChlorine(cli: CAC, io: Io, say: Say): void {
+  cli
+    .command('chlorine', say('help-chlorine'))
+    .option('--litres <litres>', say('help-chlorine-litres'))
+    .option('--percent <percent>', say('help-chlorine-percent'))
+    .option('--mg-per-litre <dose>', say('help-chlorine-dose'))
+    .option('--json', say('help-json'))
+    .action((options: ChlorineOptions) => runChlorine(io, say, options));
+}

@@ -1,0 +1,149 @@
+import type { CAC } from 'cac';
+import { InputError } from '../../shared/common/errors.ts';
+import { lineOf, type Solution, solveLine } from '../../shared/hydraulics/line.ts';
+import { m3sToLpm, paToBar } from '../../shared/hydraulics/units.ts';
+import { type Assumed, resolvePlant } from '../../shared/plant/defaults.ts';
+import { type Plant, parsePlant } from '../../shared/plant/schema.ts';
+import type { Io, Say } from './io.ts';
+import { nameOf, readJson } from './json-file.ts';
+import { tableOf } from './table.ts';
+
+/** `gaugewalk line --json`: what a clean plant should show. Pressures in bar at each part's own height. */
+export interface LineResult {
+  readonly running: Solution['running'];
+  readonly flowLpm: number;
+  readonly points: readonly { readonly after: string; readonly bar: number }[];
+  readonly npshMarginM: number | null;
+  readonly cycle: {
+    readonly lowBar: number;
+    readonly highBar: number;
+    readonly onS: number;
+    readonly offS: number;
+  } | null;
+  readonly assumed: readonly Assumed[];
+}
+
+/** Solves a clean plant with so many ordinary taps open (0: all shut). */
+export function lineResult(plant: Plant, open: number): LineResult {
+  const { plant: resolved, assumed } = resolvePlant(plant);
+  const solution = solveLine(lineOf(resolved), open === 0 ? 'closed' : { open });
+  const { cycle } = solution;
+  return {
+    running: solution.running,
+    flowLpm: rounded(m3sToLpm(solution.flowM3s)),
+    points: solution.points.map(({ after, pa }) => ({ after, bar: rounded(paToBar(pa)) })),
+    npshMarginM: solution.npshMarginM === null ? null : rounded(solution.npshMarginM),
+    cycle: cycle && {
+      lowBar: rounded(paToBar(cycle.lowPa)),
+      highBar: rounded(paToBar(cycle.highPa)),
+      onS: rounded(cycle.onS),
+      offS: rounded(cycle.offS),
+    },
+    assumed,
+  };
+}
+
+/** Enough digits for any use, few enough to read. */
+function rounded(value: number): number {
+  return Math.round(value * 1e4) / 1e4;
+}
+
+/**
+ * Reads a plant, or the plant of a case.
+ * @throws InputError naming the file and the place
+ */
+export async function readPlant(io: Io, path: string): Promise<Plant> {
+  const input = await readJson(io, path);
+  const isCase = typeof input === 'object' && input !== null && 'plant' in input;
+  try {
+    return isCase ? parsePlant(input.plant, 'plant') : parsePlant(input);
+  } catch (error) {
+    if (error instanceof InputError) {
+      throw new InputError(`${nameOf(path)}: ${error.where}`, error.message);
+    }
+    throw error;
+  }
+}
+
+/** How many ordinary taps are open; one where nothing is said. */
+export function openTapsOf(given: unknown): number {
+  const open = given === undefined ? 1 : Number(given);
+  if (!Number.isInteger(open) || open < 0) {
+    throw new InputError('--open', 'must be a whole number of taps, 0 for all shut');
+  }
+  return open;
+}
+
+/** Runs `gaugewalk line FILE [--open N] [--json]`. */
+export async function runLine(
+  io: Io,
+  say: Say,
+  path: string,
+  options: { readonly open?: unknown; readonly json?: boolean | undefined },
+): Promise<void> {
+  const open = openTapsOf(options.open);
+  const plant = await readPlant(io, path);
+  const result = lineResult(plant, open);
+  io.out(
+    options.json ? `${JSON.stringify(result, null, 2)}\n` : lineText(say, plant, result, open),
+  );
+}
+
+/** The result for people: who runs, what flows, the pressure after every part, what was taken for granted. */
+export function lineText(say: Say, plant: Plant, result: LineResult, open: number): string {
+  const { cycle, npshMarginM } = result;
+  const facts = [
+    say('line-open', { n: open }),
+    say(`line-running-${result.running}`),
+    say('line-flow', { flowLpm: result.flowLpm.toFixed(1) }),
+    ...(cycle
+      ? [
+          say('line-cycle', {
+            lowBar: cycle.lowBar.toFixed(1),
+            highBar: cycle.highBar.toFixed(1),
+            onS: secondsText(cycle.onS),
+            offS: secondsText(cycle.offS),
+          }),
+        ]
+      : []),
+    npshMarginM === null
+      ? say('line-npsh-unknown')
+      : say('line-npsh', { marginM: npshMarginM.toFixed(1) }),
+  ];
+  const kinds = new Map(plant.line.map((part) => [part.id, kindText(say, part)]));
+  const points = tableOf(
+    [say('line-column-part'), say('line-column-kind'), say('line-column-bar')],
+    result.points.map(({ after, bar }) => [after, kinds.get(after) ?? '', bar.toFixed(2)]),
+  );
+  return `${plant.name}\n\n${facts.join('\n')}\n\n${points}\n${assumedText(say, result.assumed)}`;
+}
+
+function kindText(say: Say, part: Plant['line'][number]): string {
+  return say(part.kind === 'filter' ? `kind-${part.medium}` : `kind-${part.kind}`);
+}
+
+function secondsText(seconds: number): string {
+  return seconds < 10 ? seconds.toFixed(1) : seconds.toFixed(0);
+}
+
+/** What was left out of the file, so that nobody takes the numbers for more than they are. */
+function assumedText(say: Say, assumed: readonly Assumed[]): string {
+  if (assumed.length === 0) return '';
+  const rows = assumed.map(({ part, field, value }) => [
+    part,
+    field,
+    typeof value === 'object' ? JSON.stringify(value) : String(value),
+  ]);
+  return `\n${say('heading-assumed')}\n${tableOf(null, rows)}`;
+}
+
+/** Adds `line` to the command line. */
+export function registerLine(cli: CAC, io: Io, say: Say): void {
+  cli
+    .command('line <file>', say('help-line'))
+    .option('--open <taps>', say('help-line-open'))
+    .option('--json', say('help-json'))
+    .action((file: string, options: { open?: unknown; json?: boolean }) =>
+      runLine(io, say, file, options),
+    );
+}
