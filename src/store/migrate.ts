@@ -10,13 +10,10 @@ const migrations = (kind: StoreKind): Record<string, Migration> => ({
 
 /**
  * Brings the database to the newest form. Safe to run from several servers at once: PostgreSQL holds an advisory lock
- * inside the migrating transaction, SQLite's immediate transaction is itself the lock. Either all of it happens or none.
+ * around the migrating transaction; SQLite's immediate transaction is itself the lock. Either all of it happens or none.
  */
 export async function migrate(db: Kysely<Tables>, kind: StoreKind): Promise<void> {
-  const migrator = new Migrator({
-    db,
-    provider: { getMigrations: () => Promise.resolve(migrations(kind)) },
-  });
-  const { error } = await migrator.migrateToLatest();
+  const provider = { getMigrations: () => Promise.resolve(migrations(kind)) };
+  const { error } = await new Migrator({ db, provider }).migrateToLatest();
   if (error) throw error;
 }

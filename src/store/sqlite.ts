@@ -4,7 +4,9 @@ import Database from 'better-sqlite3';
 import {
   CompiledQuery,
   type DatabaseConnection,
+  type DialectAdapter,
   type Driver,
+  SqliteAdapter,
   SqliteDialect,
   type SqliteDialectConfig,
   SqliteDriver,
@@ -12,14 +14,41 @@ import {
 
 /** How long a writer waits for another process on the same file before it gives up. */
 const BUSY_MS = 10_000;
+const RETRY_MS = 5;
 
 /**
  * Takes the write lock when a transaction begins. With SQLite's deferred begin, a transaction that reads first and
- * writes later fails at once when another process wrote in between; this one waits its turn instead.
+ * writes later fails at once when another process wrote in between; this one waits its turn instead, and lets the
+ * process do other work meanwhile.
  */
 class ImmediateDriver extends SqliteDriver {
   override async beginTransaction(connection: DatabaseConnection): Promise<void> {
-    await connection.executeQuery(CompiledQuery.raw('begin immediate'));
+    const giveUpAt = Date.now() + BUSY_MS;
+    const run = (sql: string) => connection.executeQuery(CompiledQuery.raw(sql));
+    await run('pragma busy_timeout = 0');
+    try {
+      for (;;) {
+        try {
+          await run('begin immediate');
+          return;
+        } catch (error) {
+          if (!isBusy(error) || Date.now() > giveUpAt) throw error;
+          await new Promise((resolve) => setTimeout(resolve, RETRY_MS));
+        }
+      }
+    } finally {
+      await run(`pragma busy_timeout = ${BUSY_MS}`);
+    }
+  }
+}
+
+const isBusy = (error: unknown): boolean =>
+  error instanceof Database.SqliteError && error.code.startsWith('SQLITE_BUSY');
+
+/** SQLite can change tables within a transaction; the query builder assumes it cannot, and would migrate without one. */
+class TransactionalAdapter extends SqliteAdapter {
+  override get supportsTransactionalDdl(): boolean {
+    return true;
   }
 }
 
@@ -29,6 +58,10 @@ class ImmediateDialect extends SqliteDialect {
   constructor(config: SqliteDialectConfig) {
     super(config);
     this.#config = config;
+  }
+
+  override createAdapter(): DialectAdapter {
+    return new TransactionalAdapter();
   }
 
   override createDriver(): Driver {
