@@ -1,0 +1,47 @@
+import { z } from 'zod';
+
+/**
+ * Answers as they arrive. A case is an append-only list of these; everything else is computed from it.
+ * `value` is checked against the question's kind in values.ts, because a rule set decides which questions there are.
+ */
+
+const day = z.iso.date('write the day as YYYY-MM-DD');
+const time = z.iso.datetime({
+  offset: true,
+  error: 'write the time as ISO 8601 with its offset, e.g. 2026-11-25T08:30:00+01:00',
+});
+
+export const answerSchema = z.strictObject({
+  answerId: z.uuid().optional(),
+  question: z.string().min(1),
+  value: z.unknown(),
+  at: time.optional(),
+});
+
+export interface Answer {
+  readonly answerId?: string | undefined;
+  readonly question: string;
+  readonly value: unknown;
+  readonly at?: string | undefined;
+}
+
+export const audiences = ['householder', 'agent', 'technician'] as const;
+
+export const caseSchema = z.strictObject({
+  plant: z.unknown(),
+  answers: z.array(answerSchema),
+  today: day.optional(),
+  audience: z.enum(audiences).optional(),
+  language: z.string().optional(),
+  costs: z
+    .strictObject({
+      currency: z.string().min(1),
+      perHour: z.number().nonnegative(),
+      callOut: z.number().nonnegative(),
+    })
+    .optional(),
+});
+export type Costs = NonNullable<z.infer<typeof caseSchema>['costs']>;
+
+export type Day = string;
+export const daySchema = day;

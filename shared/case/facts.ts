@@ -1,0 +1,187 @@
+import { InputError } from '../common/errors.ts';
+import { type Plant, parsePlant } from '../plant/schema.ts';
+import type { PlaceKind, RuleSet } from '../ruleset/schema.ts';
+import type { Answer, Day } from './answer.ts';
+import { partsInPlace, partsOfJob } from './places.ts';
+import { tapsKey } from './taps.ts';
+import { parseValue, parseWith, type Readings, workDoneSchema } from './values.ts';
+
+/** A reading with the parts it no longer speaks about, because they were worked on since. */
+export interface SpokenReading extends Readings {
+  readonly staleParts: readonly string[];
+}
+
+export interface WorkRecord {
+  readonly job: string;
+  readonly parts: readonly string[];
+  readonly day: Day;
+}
+
+/** What a case's answers come to: the plant as now known, what still speaks, and what was asked. */
+export interface Facts {
+  readonly plant: Plant;
+  readonly today: Day;
+  /** question → value that still counts as evidence (never "unknown") */
+  readonly values: ReadonlyMap<string, unknown>;
+  /** readings by tap state */
+  readonly readings: ReadonlyMap<string, SpokenReading>;
+  /** the latest reading with all taps closed: gives each gauge's own offset, also after work */
+  readonly offsets: Readings | null;
+  /** questions (and `readings <tap state>`) that were answered, "unknown" included */
+  readonly asked: ReadonlySet<string>;
+  readonly unknown: ReadonlySet<string>;
+  readonly work: readonly WorkRecord[];
+}
+
+interface Draft {
+  plant: Plant;
+  values: Map<string, unknown>;
+  readings: Map<string, SpokenReading>;
+  offsets: Readings | null;
+  asked: Set<string>;
+  unknown: Set<string>;
+  work: WorkRecord[];
+}
+
+/**
+ * Replays the answers in order. Throws an InputError with the place of the first answer that cannot be used.
+ * @param today used when no answer carries a day and the case gives none
+ */
+export function factsOf(
+  plantInput: unknown,
+  answers: readonly Answer[],
+  rules: RuleSet,
+  today: { readonly given?: Day | undefined; readonly system: Day },
+): Facts {
+  const draft: Draft = {
+    plant: parsePlant(plantInput, 'plant'),
+    values: new Map(),
+    readings: new Map(),
+    offsets: null,
+    asked: new Set(),
+    unknown: new Set(),
+    work: [],
+  };
+  const latestDay = answers.reduce(
+    (day, { at }) => (at && at.slice(0, 10) > day ? at.slice(0, 10) : day),
+    '',
+  );
+  const caseDay = today.given ?? (latestDay || today.system);
+  const seen = new Set<string>();
+  answers.forEach((answer, i) => {
+    if (answer.answerId !== undefined) {
+      if (seen.has(answer.answerId)) return;
+      seen.add(answer.answerId);
+    }
+    apply(draft, answer, rules, `answers[${i}].value`, answer.at?.slice(0, 10) ?? caseDay);
+  });
+  return { ...draft, today: caseDay };
+}
+
+function apply(draft: Draft, answer: Answer, rules: RuleSet, where: string, day: Day): void {
+  const { question, value } = answer;
+  if (question === 'plant') {
+    if (value === 'unknown' || value === null) return;
+    draft.plant = parsePlant(value, where);
+    forgetMissingParts(draft);
+    return;
+  }
+  if (question === 'work-done') {
+    if (value !== 'unknown' && value !== null) recordWork(draft, value, rules, where, day);
+    return;
+  }
+  if (!rules.questions[question]) {
+    throw new InputError(
+      where.replace(/\.value$/, '.question'),
+      `no question "${question}" in rule set ${rules.head.version}`,
+    );
+  }
+  const checked = parseValue(question, value, rules, draft.plant, where);
+  if (rules.questions[question].kind === 'readings') return applyReadings(draft, question, checked);
+  draft.unknown.delete(question);
+  if (checked === null) {
+    draft.values.delete(question);
+    draft.asked.delete(question);
+    return;
+  }
+  draft.asked.add(question);
+  if (checked === 'unknown') {
+    draft.values.delete(question);
+    draft.unknown.add(question);
+  } else draft.values.set(question, checked);
+}
+
+function applyReadings(draft: Draft, question: string, value: unknown): void {
+  if (value === null || value === 'unknown') {
+    draft.readings.clear();
+    draft.offsets = null;
+    for (const key of [...draft.asked]) if (key.startsWith(`${question} `)) draft.asked.delete(key);
+    draft.asked.delete(question);
+    draft.unknown.delete(question);
+    if (value === 'unknown') {
+      draft.asked.add(question);
+      draft.unknown.add(question);
+    }
+    return;
+  }
+  const readings = value as Readings;
+  const key = tapsKey(readings.taps);
+  draft.asked.add(`${question} ${key}`);
+  draft.readings.set(key, { ...readings, staleParts: [] });
+  if (key === 'closed') draft.offsets = readings;
+}
+
+/** After a changed plant, readings at gauges that are gone no longer count. */
+function forgetMissingParts(draft: Draft): void {
+  const gauges = new Set(
+    draft.plant.line.filter((part) => part.kind === 'gauge').map((part) => part.id),
+  );
+  const keep = <R extends Readings>(readings: R): R => ({
+    ...readings,
+    bar: Object.fromEntries(Object.entries(readings.bar).filter(([id]) => gauges.has(id))),
+  });
+  for (const [key, readings] of draft.readings) draft.readings.set(key, keep(readings));
+  if (draft.offsets) draft.offsets = keep(draft.offsets);
+}
+
+/** Work done: earlier answers stop speaking about the complaint and about the parts worked on. */
+function recordWork(draft: Draft, value: unknown, rules: RuleSet, where: string, day: Day): void {
+  const work = parseWith(workDoneSchema, value, where);
+  const job = rules.jobs[work.job];
+  if (!job)
+    throw new InputError(`${where}.job`, `no job "${work.job}" in rule set ${rules.head.version}`);
+  const ids = draft.plant.line.map((part) => part.id);
+  work.parts?.forEach((id, i) => {
+    if (!ids.includes(id))
+      throw new InputError(
+        `${where}.parts[${i}]`,
+        `no part "${id}"; those there: ${ids.join(', ')}`,
+      );
+  });
+  const parts = work.parts ?? partsOfJob(job, rules, draft.plant);
+  const places = new Set(parts);
+  for (const question of [...draft.asked]) {
+    const table = rules.questions[question];
+    if (!table || table.combine === 'none') continue;
+    const elsewhere =
+      table.about !== undefined && !partsOfPlaceTouch(table.about, places, draft.plant);
+    if (elsewhere) continue;
+    draft.values.delete(question);
+    draft.asked.delete(question);
+    draft.unknown.delete(question);
+  }
+  for (const [key, readings] of draft.readings) {
+    draft.asked.delete(`readings ${key}`);
+    if (key === 'closed') draft.readings.delete(key);
+    else
+      draft.readings.set(key, {
+        ...readings,
+        staleParts: [...new Set([...readings.staleParts, ...parts])],
+      });
+  }
+  draft.work.push({ job: work.job, parts, day });
+}
+
+function partsOfPlaceTouch(place: PlaceKind, parts: ReadonlySet<string>, plant: Plant): boolean {
+  return partsInPlace(place, plant).some((id) => parts.has(id));
+}

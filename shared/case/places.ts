@@ -1,0 +1,46 @@
+import type { Part, Plant } from '../plant/schema.ts';
+import type { Job, PlaceKind, RuleSet } from '../ruleset/schema.ts';
+
+/**
+ * Which parts of a plant a rule set's place names mean. Places that are no part of their own (a control, the line as a
+ * whole) lie in the part that carries them, so that segments between gauges apply to them too.
+ */
+export function partsInPlace(place: PlaceKind, plant: Plant): string[] {
+  const { line } = plant;
+  const ids = (fits: (part: Part) => boolean) => line.filter(fits).map((part) => part.id);
+  switch (place) {
+    case 'plant':
+    case 'line':
+    case 'house':
+    case 'outlet':
+      return ids((part) => part.kind === 'house');
+    case 'control':
+      return ids((part) => part.kind === 'pump' && part.control?.kind !== 'none');
+    case 'check-valve':
+      return ids(
+        (part) =>
+          part.kind === 'check-valve' ||
+          (part.kind === 'pump' && part.checkValve !== false) ||
+          (part.kind === 'suction' && part.footValve === true),
+      );
+    case 'reducer':
+      return ids((part) => part.kind === 'pressure-reducer');
+    case 'sediment':
+    case 'carbon':
+    case 'membrane':
+    case 'softener':
+      return ids((part) => part.kind === 'filter' && part.medium === place);
+    default:
+      return ids((part) => part.kind === place);
+  }
+}
+
+/** The parts a job works on when none are named: wherever the causes it cures can sit. */
+export function partsOfJob(job: Job, rules: RuleSet, plant: Plant): string[] {
+  const ids = new Set<string>();
+  for (const causeId of Object.keys(job.cures)) {
+    const cause = rules.causes[causeId];
+    if (cause) for (const id of partsInPlace(cause.in, plant)) ids.add(id);
+  }
+  return plant.line.map((part) => part.id).filter((id) => ids.has(id));
+}

@@ -1,0 +1,192 @@
+import type { Facts } from '../case/facts.ts';
+import { partsInPlace } from '../case/places.ts';
+import type { RuleSet } from '../ruleset/schema.ts';
+import {
+  type Candidate,
+  candidatesOf,
+  evidenceOf,
+  type PlacedEvidence,
+  priorOf,
+} from './evidence.ts';
+import { type Model, modelOf } from './model.ts';
+import {
+  type Marginals,
+  marginalsWith,
+  type Posterior,
+  type PosteriorInput,
+  posteriorOf,
+} from './posterior.ts';
+import { type Measured, measuredOf } from './scenario.ts';
+import { type Block, blockOf } from './sets.ts';
+import {
+  NOT_LISTED,
+  NOTHING,
+  type Observation,
+  observationsOf,
+  type SignContext,
+} from './signs.ts';
+import { type Suspects, suspectsOf } from './suspects.ts';
+
+/** Everything the posterior is made of, for reasons, the next question, the plan and the report. */
+export interface Judgement {
+  readonly facts: Facts;
+  readonly rules: RuleSet;
+  readonly model: Model;
+  readonly suspects: Suspects;
+  readonly hydraulic: Block;
+  readonly quality: Block;
+  readonly candidates: readonly Candidate[];
+  readonly measured: Measured;
+  readonly evidence: PlacedEvidence;
+  readonly posterior: Posterior;
+  /** cause → probability of being present, "nothing-wrong" and "not-listed" among them */
+  readonly probabilities: ReadonlyMap<string, number>;
+  /** what an answer weighs: question → the probabilities had it not been given */
+  readonly without: ReadonlyMap<string, ReadonlyMap<string, number>>;
+  readonly signContext: SignContext;
+}
+
+export function judge(facts: Facts, rules: RuleSet): Judgement {
+  const suspects = suspectsOf(facts, rules);
+  const hydraulic = blockOf([...new Set(suspects.hydraulic.map((s) => s.cause))]);
+  const quality = blockOf([...new Set(suspects.quality.map((s) => s.cause))]);
+  const model = modelOf(facts, rules);
+  const candidates = candidatesOf(suspects.hydraulic, hydraulic, model);
+  const measured = measuredOf(model, facts, rules);
+  const evidence = evidenceOf(candidates, hydraulic, measured);
+  const signContext: SignContext = {
+    rules,
+    hydraulic,
+    quality,
+    overdue: suspects.overdue,
+    replaced: replacedBy(facts, rules),
+  };
+  const input: PosteriorInput = {
+    rules,
+    hydraulic,
+    quality,
+    hydraulicPrior: priorOf(suspects.hydraulic, hydraulic),
+    qualityPrior: priorOf(suspects.quality, quality),
+    evidence,
+    observations: observations(facts, rules, signContext),
+    solved: solvedAnswers(facts, rules),
+  };
+  const posterior = posteriorOf(input);
+  const read = (marginals: Marginals) => probabilitiesOf(marginals, hydraulic, quality, suspects);
+  const without = new Map(
+    [...posterior.without].map(([question, marginals]) => [question, read(marginals)]),
+  );
+  for (const [question, rest] of evidence.without) {
+    const solved = new Map([...input.solved].filter(([id]) => id !== question));
+    without.set(question, read(marginalsWith({ ...input, evidence: rest, solved })));
+  }
+  return {
+    facts,
+    rules,
+    model,
+    suspects,
+    hydraulic,
+    quality,
+    candidates,
+    measured,
+    evidence,
+    posterior,
+    probabilities: read(posterior),
+    without,
+    signContext,
+  };
+}
+
+function observations(facts: Facts, rules: RuleSet, context: SignContext): Observation[] {
+  // In the rule set's order, so that the order of answering changes nothing.
+  return Object.keys(rules.questions).flatMap((id) =>
+    facts.values.has(id) ? observationsOf(id, facts.values.get(id), context) : [],
+  );
+}
+
+function solvedQuestions(facts: Facts, rules: RuleSet): string[] {
+  return Object.entries(rules.questions).flatMap(([id, question]) => {
+    if (question.combine !== 'solved') return [];
+    const answered = question.kind === 'readings' ? facts.readings.size > 0 : facts.values.has(id);
+    return answered ? [id] : [];
+  });
+}
+
+/** Solved answers that are words ("silent"), so that soft answers saying the same are not counted again. */
+function solvedAnswers(facts: Facts, rules: RuleSet): Map<string, readonly string[]> {
+  const solved = new Map<string, readonly string[]>();
+  for (const id of solvedQuestions(facts, rules)) {
+    const value = facts.values.get(id);
+    if (typeof value === 'string') solved.set(id, [value]);
+  }
+  return solved;
+}
+
+/**
+ * A reading replaces a soft symptom only for causes whose part lies in a segment that was read (between two read gauges
+ * for open taps; anywhere for a measured flow).
+ */
+function replacedBy(facts: Facts, rules: RuleSet): SignContext['replaced'] {
+  const measuredParts = {
+    open: new Set<string>(),
+    closed: new Set<string>(),
+    flow: new Set<string>(),
+  };
+  for (const readings of facts.readings.values()) {
+    const target = readings.taps === 'closed' ? measuredParts.closed : measuredParts.open;
+    const read = facts.plant.line.flatMap((part, i) =>
+      typeof readings.bar[part.id] === 'number' ? [i] : [],
+    );
+    const [first, last] = [read[0], read.at(-1)];
+    if (first === undefined || last === undefined) continue;
+    facts.plant.line.forEach((part, i) => {
+      if (i > first && i < last) target.add(part.id);
+    });
+  }
+  const hasFlow = Object.entries(rules.questions).some(
+    ([id, q]) => q.kind === 'flow' && facts.values.has(id),
+  );
+  if (hasFlow) for (const part of facts.plant.line) measuredParts.flow.add(part.id);
+  const cache = new Map<string, boolean>();
+  return (cause, question, answer) => {
+    const key = `${cause} ${question} ${answer}`;
+    const known = cache.get(key);
+    if (known !== undefined) return known;
+    const table = rules.causes[cause];
+    const replaced =
+      table?.block === 'hydraulic' &&
+      table.changes.length > 0 &&
+      rules.head.replaces.some(
+        (rule) =>
+          rule.question === question &&
+          rule.oneOf.includes(answer) &&
+          partsInPlace(table.in, facts.plant).some((part) => measuredParts[rule.reading].has(part)),
+      );
+    cache.set(key, replaced);
+    return replaced;
+  };
+}
+
+export function probabilitiesOf(
+  marginals: Marginals,
+  hydraulic: Block,
+  quality: Block,
+  suspects: Suspects,
+): Map<string, number> {
+  const probabilities = new Map<string, number>();
+  const add = (block: Block, sets: Float64Array) => {
+    for (const cause of block.causes) probabilities.set(cause, 0);
+    block.sets.forEach((set, i) => {
+      for (const c of set) {
+        const cause = block.causes[c] ?? '';
+        probabilities.set(cause, (probabilities.get(cause) ?? 0) + (sets[i] ?? 0));
+      }
+    });
+  };
+  add(hydraulic, marginals.row);
+  add(quality, marginals.column);
+  for (const [cause, { probability }] of suspects.overdue) probabilities.set(cause, probability);
+  probabilities.set(NOTHING, marginals.nothingWrong);
+  probabilities.set(NOT_LISTED, marginals.notListed);
+  return probabilities;
+}

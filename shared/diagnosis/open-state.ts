@@ -1,0 +1,283 @@
+import type { Effect } from './effects.ts';
+import type { Curves, HouseCurve } from './flow-grid.ts';
+import type { LevelReading } from './gauge-errors.ts';
+import { below, density } from './normal.ts';
+import { pressureDensity, type Source, touchesSource } from './source.ts';
+
+/**
+ * One tap state with water running and at least one gauge read. Given the flow the segments between read gauges do not
+ * depend on each other, so each has a factor per flow of the grid; a scenario's weight at a flow is the product over
+ * segments. Segment 0 is source → first gauge, the last is last gauge → taps.
+ */
+export interface OpenInput {
+  readonly curves: Curves;
+  readonly house: HouseCurve;
+  /** read gauges in order along the line, offsets out */
+  readonly readings: readonly LevelReading[];
+  /** standard deviation of the error that all gauges share */
+  readonly commonBar: number;
+  /** indexes of parts worked on since: their segments say nothing any more */
+  readonly stale: ReadonlySet<number>;
+  readonly sourceWith: (effects: readonly Effect[]) => Source;
+}
+
+/** Weight of each flow of the grid under one or two effects, or none. */
+export type FlowWeights = (effects: readonly Effect[]) => Float64Array;
+
+/**
+ * Slips of reading, by what they spoil (common practice): one drop in a hundred; the level of all gauges at once far
+ * less often; the tap is not the one, or not as open, as was said in one case of forty.
+ */
+const DROP_SLIP = 1 / 100;
+const LEVEL_SLIP = 1 / 400;
+const TAP_SLIP = 1 / 40;
+/** What clean-enough cartridges may have loaded, below the 5 × that counts as blocked, and how often. */
+export const LOADING = [
+  { times: 1.05, chance: 0.45 },
+  { times: 1.7, chance: 0.33 },
+  { times: 3.2, chance: 0.22 },
+] as const;
+export const MEAN_LOADING = LOADING.reduce((sum, { times, chance }) => sum + times * chance, 0);
+/** Three-point Gauss–Hermite rule for a normal error. */
+const NODES = [
+  { z: -Math.sqrt(3), w: 1 / 6 },
+  { z: 0, w: 2 / 3 },
+  { z: Math.sqrt(3), w: 1 / 6 },
+] as const;
+
+export function readWeights(input: OpenInput): FlowWeights {
+  const { curves, readings } = input;
+  const flows = curves.lpm.length;
+  const last = readings.length;
+  const segmentOf = (at: number) => readings.filter((reading) => reading.gauge.at < at).length;
+  const build = (segment: number, effects: readonly Effect[]) => {
+    if (staleSegment(input, segment)) return new Float64Array(flows).fill(1);
+    if (segment === 0) return sourceFactor(input, effects);
+    return segment === last ? endFactor(input, effects) : middleFactor(input, segment, effects);
+  };
+  const base = Array.from({ length: last + 1 }, (_, segment) => build(segment, []));
+  const cache: ({ segment: number; factor: Float64Array } | null)[] = [];
+  const single = (effect: Effect) => {
+    const known = cache[effect.id];
+    if (known !== undefined) return known;
+    const segment = segmentTouched(effect, segmentOf, last);
+    const entry = segment === null ? null : { segment, factor: build(segment, [effect]) };
+    cache[effect.id] = entry;
+    return entry;
+  };
+  const rest = restFactors(base);
+  return (effects) => {
+    const [first, second] = effects;
+    const one = first ? single(first) : null;
+    const two = second ? single(second) : null;
+    const a = one ?? two;
+    const b = one ? two : null;
+    if (!a) return rest(-1, -1);
+    if (!b) return times(rest(a.segment, -1), a.factor);
+    if (a.segment === b.segment) return times(rest(a.segment, -1), build(a.segment, effects));
+    return times(rest(a.segment, b.segment), a.factor, b.factor);
+  };
+}
+
+function times(rest: Float64Array, a: Float64Array, b?: Float64Array): Float64Array {
+  const out = new Float64Array(rest.length);
+  for (let j = 0; j < rest.length; j++)
+    out[j] = (rest[j] ?? 0) * (a[j] ?? 0) * (b ? (b[j] ?? 0) : 1);
+  return out;
+}
+
+/** The product of all clean segments but two (-1: none left out). */
+function restFactors(base: readonly Float64Array[]) {
+  const cache = new Map<number, Float64Array>();
+  return (a: number, b: number): Float64Array => {
+    const key = (a + 1) * 1000 + b + 1;
+    const known = cache.get(key);
+    if (known) return known;
+    let product: Float64Array = new Float64Array(base[0]?.length ?? 0).fill(1);
+    base.forEach((factor, segment) => {
+      if (segment !== a && segment !== b) product = times(product, factor);
+    });
+    cache.set(key, product);
+    return product;
+  };
+}
+
+/** The segment whose factor an effect changes; null when this state cannot show it. */
+function segmentTouched(
+  effect: Effect,
+  segmentOf: (at: number) => number,
+  last: number,
+): number | null {
+  if (effect.partLoss) return segmentOf(effect.at);
+  if (effect.pipeTimes !== 1 || effect.outletLn !== 0) return last;
+  return touchesSource(effect) ? 0 : null;
+}
+
+function staleSegment({ readings, stale, curves }: OpenInput, segment: number): boolean {
+  const from = segment === 0 ? -1 : (readings[segment - 1]?.gauge.at ?? -1);
+  const to = readings[segment]?.gauge.at ?? curves.parts.length;
+  for (const at of stale) if (at > from && at < to) return true;
+  return false;
+}
+
+interface Loss {
+  readonly mean: Float64Array;
+  readonly sd: Float64Array;
+}
+
+/** What the parts between two places of the line take, loaded this much, with the effects among them. */
+function lossOf(
+  input: OpenInput,
+  from: number,
+  to: number,
+  loaded: number,
+  effects: readonly Effect[],
+): Loss {
+  const { curves } = input;
+  const flows = curves.lpm.length;
+  const mean = new Float64Array(flows);
+  const variance = new Float64Array(flows);
+  for (let at = from + 1; at < to; at++) {
+    const part = curves.parts[at];
+    if (!part) continue;
+    for (let j = 0; j < flows; j++) {
+      const bar =
+        (part.lossBar[j] ?? 0) + (part.loads ? (loaded - 1) * (part.linearBar[j] ?? 0) : 0);
+      mean[j] = (mean[j] ?? 0) + bar;
+      variance[j] = (variance[j] ?? 0) + ((part.spread + 0.15) * bar) ** 2;
+    }
+  }
+  for (const effect of effects) {
+    if (!effect.partLoss || effect.at <= from || effect.at >= to) continue;
+    for (let j = 0; j < flows; j++) {
+      const bar = effect.partLoss[j] ?? 0;
+      mean[j] = (mean[j] ?? 0) + bar;
+      variance[j] = (variance[j] ?? 0) + (effect.spread * bar) ** 2;
+    }
+  }
+  return { mean, sd: variance.map(Math.sqrt) };
+}
+
+/** The same over the usual loadings; one of them where nothing in between loads. */
+function loadings(
+  input: OpenInput,
+  from: number,
+  to: number,
+  effects: readonly Effect[],
+): { loss: Loss; chance: number }[] {
+  let loads = false;
+  for (let at = from + 1; at < to; at++) loads ||= input.curves.parts[at]?.loads ?? false;
+  if (!loads) return [{ loss: lossOf(input, from, to, 1, effects), chance: 1 }];
+  // Beside two faults in one segment the loading of the rest hardly shows.
+  if (effects.length > 1)
+    return [{ loss: lossOf(input, from, to, MEAN_LOADING, effects), chance: 1 }];
+  return LOADING.map(({ times: loaded, chance }) => ({
+    loss: lossOf(input, from, to, loaded, effects),
+    chance,
+  }));
+}
+
+function sourceFactor(input: OpenInput, effects: readonly Effect[]): Float64Array {
+  const { curves, readings, commonBar } = input;
+  const first = readings[0];
+  const source = input.sourceWith(effects);
+  const out = new Float64Array(curves.lpm.length);
+  if (!first) return out.fill(1);
+  const readVariance = first.ownBar ** 2 + commonBar ** 2;
+  for (const { loss, chance } of loadings(input, -1, first.gauge.at, effects)) {
+    for (let j = 0; j < out.length; j++) {
+      const outletBar = first.bar + (loss.mean[j] ?? 0);
+      const lossSd = loss.sd[j] ?? 0;
+      const sd = Math.sqrt(readVariance + lossSd * lossSd);
+      out[j] = (out[j] ?? 0) + chance * pressureDensity(source, j, outletBar, sd);
+    }
+  }
+  return out.map((chance) => withSlip(chance, LEVEL_SLIP, first));
+}
+
+const withSlip = (chance: number, slip: number, reading: LevelReading) =>
+  (1 - slip) * chance + slip / reading.gauge.rangeBar;
+
+function middleFactor(input: OpenInput, segment: number, effects: readonly Effect[]): Float64Array {
+  const { readings, curves } = input;
+  const from = readings[segment - 1];
+  const to = readings[segment];
+  const out = new Float64Array(curves.lpm.length);
+  if (!from || !to) return out.fill(1);
+  const drop = from.bar - to.bar;
+  const readVariance = from.ownBar ** 2 + to.ownBar ** 2;
+  for (const { loss, chance } of loadings(input, from.gauge.at, to.gauge.at, effects)) {
+    for (let j = 0; j < out.length; j++) {
+      out[j] =
+        (out[j] ?? 0) +
+        chance * density(drop, loss.mean[j] ?? 0, Math.sqrt(readVariance + (loss.sd[j] ?? 0) ** 2));
+    }
+  }
+  return out.map((chance) => withSlip(chance, DROP_SLIP, to));
+}
+
+/**
+ * From the last gauge to the taps: chance that the outlets are of the size that passes flow j at the pressure left for
+ * them. Flow zero stands for "not enough pressure to reach the taps".
+ */
+function endFactor(input: OpenInput, effects: readonly Effect[]): Float64Array {
+  const { readings, curves, house, commonBar } = input;
+  const lastReading = readings.at(-1);
+  const out = new Float64Array(curves.lpm.length);
+  if (!lastReading) return out.fill(1);
+  const upstream = upstreamSlope(input);
+  const outletLn = effects.reduce((sum, effect) => sum + effect.outletLn, 0);
+  const sizeSd = Math.hypot(house.sizeSd, outletLn === 0 ? 0 : 0.3);
+  const pipeTimes = effects.reduce((product, effect) => product * effect.pipeTimes, 1);
+  const half = curves.step / 2;
+  const readVariance = lastReading.ownBar ** 2 + commonBar ** 2;
+  for (const { loss, chance } of loadings(
+    input,
+    lastReading.gauge.at,
+    curves.parts.length,
+    effects,
+  )) {
+    for (let j = 0; j < out.length; j++) {
+      const pipe = (house.pipeBar[j] ?? 0) * pipeTimes;
+      const running = (loss.mean[j] ?? 0) + pipe;
+      const left = lastReading.bar - running - house.staticBar;
+      const sd = Math.sqrt(readVariance + (loss.sd[j] ?? 0) ** 2 + (house.pipeSpread * pipe) ** 2);
+      out[j] =
+        (out[j] ?? 0) +
+        chance * (j === 0 ? below(-left / sd) : passing(j, left, sd, running * 1.4));
+    }
+  }
+  return out.map((value) => (1 - TAP_SLIP) * value + TAP_SLIP / out.length);
+
+  function passing(j: number, left: number, sd: number, slope: number): number {
+    const tap = house.tapBar[j] ?? 0;
+    let sum = 0;
+    for (const { z, w } of NODES) {
+      const bar = left + z * sd;
+      if (bar <= 1e-4) continue;
+      // ln of the outlets' size against the plant's figure, at both edges of this flow's bin
+      const atEdge = (edge: number) =>
+        0.5 * Math.log(tap / Math.max(1e-5, bar - slope * edge)) + edge - outletLn;
+      const here = below(atEdge(half) / sizeSd) - below(atEdge(-half) / sizeSd);
+      const steepness = 1 + (upstream[j] ?? 0) / (2 * bar) / (1 + slope / (2 * bar));
+      sum += w * here * steepness;
+    }
+    return sum;
+  }
+}
+
+/**
+ * How fast the pressure at the last gauge falls per unit of ln(flow), bar: steeper lines pin the flow down more
+ * sharply, so a given outlet size is worth more flow there (change of variable from outlet size to flow).
+ */
+function upstreamSlope({ curves, readings, sourceWith }: OpenInput): Float64Array {
+  const first = readings[0]?.bar ?? 0;
+  const last = readings.at(-1)?.bar ?? 0;
+  const drops = 1.2 * Math.max(0, first - last);
+  const clean = sourceWith([]);
+  return curves.lpm.map((_, j) => {
+    const before = clean.raw[Math.max(0, j - 1)] ?? 0;
+    const slope = j === 0 ? 0 : Math.max(0, before - (clean.raw[j] ?? 0)) / curves.step;
+    return drops + (1 - (clean.cycling[j] ?? 0)) * slope;
+  });
+}

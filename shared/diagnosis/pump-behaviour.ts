@@ -1,0 +1,78 @@
+import { below } from './normal.ts';
+import { cycleSeconds, type Source } from './source.ts';
+
+/**
+ * What is heard of the pump, from the solved line: chance of each answer of the two pump questions. A listener is wrong
+ * now and then (common practice), so no answer is impossible.
+ */
+const MISHEARD = 0.03;
+/** The contract's line between slow and fast cycling, and how sharply people tell it. */
+const SLOW_S = 15;
+const SLOW_SPREAD = 0.4;
+/** Starts closer together than this are noticed with all taps shut. */
+const NOTICED_MINUTES = 15;
+
+/** Under about this share of a sound plant's flow people call it weak. */
+const WEAK_SHARE = 0.55;
+
+const heard = (chance: number) => MISHEARD + (1 - 3 * MISHEARD) * chance;
+
+/** With a tap open and flow j running, where a sound plant would pass `cleanLpm`. */
+export function openChance(source: Source, j: number, answer: string, cleanLpm: number): number {
+  if (source.gives) return heard(answer === source.gives ? 0.92 : 0.02);
+  const lpm = source.lpm[j] ?? 0;
+  const cycles = source.cycling[j] ?? 0;
+  const { offS } = cycleSeconds(source, Math.max(0.05, lpm));
+  const slow = below(Math.log(offS / SLOW_S) / SLOW_SPREAD);
+  const weak = lpm === 0 ? 1 : 1 / (1 + (lpm / (WEAK_SHARE * cleanLpm)) ** 6);
+  switch (answer) {
+    case 'cycles':
+      return heard(cycles);
+    case 'cycles-slow':
+      return heard(cycles * slow);
+    case 'cycles-fast':
+      return heard(cycles * (1 - slow));
+    case 'steady':
+      return heard((1 - cycles) * (1 - weak));
+    case 'weak-steady':
+      return heard((1 - cycles) * weak);
+    // A line that passes nothing keeps a stopped pump silent, and a running one runs without water.
+    case 'silent':
+      return heard(lpm === 0 ? 0.6 * cycles : 0);
+    case 'runs-dry':
+      return heard(lpm < 0.3 ? 0.5 * (1 - cycles) : 0);
+    default:
+      return heard(0);
+  }
+}
+
+/** With all taps shut. */
+export function closedChance(source: Source, answer: string): number {
+  const chances = closedChances(source);
+  return heard(chances[answer] ?? 0);
+}
+
+function closedChances(source: Source): Record<string, number> {
+  if (source.gives === 'runs-dry')
+    return { 'never-stops': 0.85, 'stays-off': 0.1, 'short-bursts': 0.05 };
+  if (source.gives === 'hums') return { 'stays-off': 0.6, 'short-bursts': 0.3, 'never-stops': 0.1 };
+  if (source.gives) return { 'stays-off': 1 };
+  if (source.neverStops) return { 'never-stops': 1 };
+  const top = source.raw[0] ?? 0;
+  const spread = Math.max(0.02, source.sd[0] ?? 0);
+  const leak = source.leakLpm + source.backLeakLpm;
+  const tooWeak = source.control === 'pressure-switch' ? below((source.highBar - top) / spread) : 0;
+  const tooMuch =
+    source.control === 'flow-controller' && leak > 0
+      ? below(Math.log(leak / source.minFlowLpm) / 0.3)
+      : 0;
+  const never = source.control === 'none' ? 1 : Math.max(tooWeak, tooMuch);
+  const minutes = leak > 0 ? source.drawdownL / leak : Number.POSITIVE_INFINITY;
+  const noticed =
+    leak > 0 ? below(Math.log(NOTICED_MINUTES / minutes) / 0.7) : source.waterlogged ? 0.15 : 0.02;
+  return {
+    'never-stops': never,
+    'short-bursts': (1 - never) * noticed,
+    'stays-off': (1 - never) * (1 - noticed),
+  };
+}

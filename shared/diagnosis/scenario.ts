@@ -1,0 +1,241 @@
+import type { Facts, SpokenReading } from '../case/facts.ts';
+import { type Taps, tapsKey } from '../case/taps.ts';
+import type { OpenTaps } from '../hydraulics/line/types.ts';
+import type { RuleSet } from '../ruleset/schema.ts';
+import { type Answered, answeredOf, flowKey, ONE_TAP, questionsIn } from './answered.ts';
+import { type ClosedState, closedState } from './closed-state.ts';
+import type { Effect } from './effects.ts';
+import { houseCurve } from './flow-grid.ts';
+import { type GaugeError, levelReadings, offsetsOf } from './gauge-errors.ts';
+import { flowSeen } from './measured.ts';
+import type { Model } from './model.ts';
+import type { Running } from './running.ts';
+import { singleTests } from './single-tests.ts';
+import { type TapInput, type TapState, tapState } from './tap-state.ts';
+import { flowChances } from './unread-state.ts';
+
+/**
+ * Likelihood of everything measured under a scenario of up to two effects. Each variant leaves one question out (null:
+ * none), so that what an answer weighed can be told exactly.
+ */
+export interface Measured {
+  readonly variants: readonly (string | null)[];
+  /** one likelihood per variant; the array is used again by the next call */
+  readonly likelihoods: (effects: readonly Effect[]) => Float64Array;
+  readonly unlisted: Float64Array;
+  /** the open tap states by key, for the report of segments */
+  readonly open: ReadonlyMap<string, TapState>;
+}
+
+interface Bundle {
+  readonly open: ReadonlyMap<string, TapState>;
+  readonly closed: ClosedState | null;
+}
+
+export function measuredOf(model: Model, facts: Facts, rules: RuleSet): Measured {
+  const answered = answeredOf(facts, rules);
+  const variants = [null, ...questionsIn(answered)];
+  const readingsVariant = answered.readingsQuestion
+    ? variants.indexOf(answered.readingsQuestion)
+    : -1;
+  const tests = singleTests(model, answered);
+  const bundle = (suspected: string | null, dropped: string | null) =>
+    bundleOf(model, facts, answered, variants, suspected, dropped);
+  const sound = bundle(null, null);
+  const withFaulty = faultyBundles(model, facts, answered, bundle);
+  const out = new Float64Array(variants.length);
+  const other = new Float64Array(variants.length);
+
+  const fill = ({ open, closed }: Bundle, effects: readonly Effect[], target: Float64Array) => {
+    target.fill(1);
+    for (const state of open.values()) state.multiply(effects, target);
+    if (closed) {
+      const chance = closed.likelihood(model.sourceWith(effects), effects);
+      for (let v = 0; v < target.length; v++)
+        if (v !== readingsVariant) target[v] = (target[v] ?? 1) * chance;
+    }
+  };
+  const likelihoods = (effects: readonly Effect[]): Float64Array => {
+    const faulty = effects.find((effect) => effect.gauge !== null)?.gauge;
+    if (faulty) {
+      const { kept, dropped, erraticDensity } = withFaulty(faulty);
+      fill(dropped, effects, out);
+      for (let v = 0; v < out.length; v++)
+        if (v !== readingsVariant) out[v] = (out[v] ?? 1) * erraticDensity;
+      if (kept) {
+        fill(kept, effects, other);
+        for (let v = 0; v < out.length; v++) out[v] = 0.5 * (out[v] ?? 0) + 0.5 * (other[v] ?? 0);
+      }
+    } else fill(sound, effects, out);
+    if (tests.length > 0) {
+      const source = model.sourceWith(effects);
+      for (const test of tests) {
+        const chance = test.chance(source, effects);
+        for (let v = 0; v < out.length; v++)
+          if (variants[v] !== test.question) out[v] = (out[v] ?? 1) * chance;
+      }
+    }
+    return out;
+  };
+  const unlisted = Float64Array.from(variants, (variant) => {
+    let chance =
+      variant !== null && variant === answered.readingsQuestion ? 1 : (sound.closed?.unlisted ?? 1);
+    for (const state of sound.open.values()) chance *= state.unlisted(variant);
+    for (const test of tests) if (test.question !== variant) chance *= test.unlisted;
+    return chance;
+  });
+  return { variants, likelihoods, unlisted, open: sound.open };
+}
+
+/**
+ * A gauge under suspicion is either off by a constant (then still good for differences once its offset is known) or
+ * erratic (then its readings say nothing): both, by equal chance.
+ */
+function faultyBundles(
+  model: Model,
+  facts: Facts,
+  answered: Answered,
+  bundle: (suspected: string, dropped: string | null) => Bundle,
+) {
+  const known = new Map<string, { kept: Bundle | null; dropped: Bundle; erraticDensity: number }>();
+  return (id: string) => {
+    const entry = known.get(id);
+    if (entry) return entry;
+    const rangeBar = model.gauges.find((gauge) => gauge.id === id)?.rangeBar ?? 10;
+    const reads = answered.readings.filter(
+      ([, r]) => r.taps !== 'closed' && typeof r.bar[id] === 'number',
+    ).length;
+    const built = {
+      kept: facts.offsets ? bundle(id, null) : null,
+      dropped: bundle(id, id),
+      erraticDensity: (0.6 * rangeBar) ** -reads,
+    };
+    known.set(id, built);
+    return built;
+  };
+}
+
+/** A meter or a bucket and watch tells a household flow to about this share (common practice). */
+const METER_SHARE = 0.06;
+const BUCKET_SHARE = 0.07;
+const NOTHING_HEARD: Running = { heard: null, motor: null, cycle: null, vacuumBar: null };
+
+function bundleOf(
+  model: Model,
+  facts: Facts,
+  answered: Answered,
+  variants: readonly (string | null)[],
+  suspected: string | null,
+  dropped: string | null,
+): Bundle {
+  const { curves, gauges } = model;
+  const usable = gauges.filter((gauge) => gauge.id !== dropped);
+  const offsets = offsetsOf(facts, gauges, curves.datumM, suspected);
+  const open = new Map<string, TapState>();
+  for (const [key, { taps, readings }] of tapStatesOf(answered)) {
+    const house = houseCurve(model.line, curves, taps, model.assumed);
+    const level = readings ? levelReadings(readings, usable, offsets, curves.datumM) : [];
+    const input: TapInput = {
+      curves,
+      house,
+      readings: level,
+      commonBar: offsets?.commonBar ?? commonError(level.map((r) => r.gauge)),
+      stale: new Set(
+        (readings?.staleParts ?? []).map((id) =>
+          model.plant.line.findIndex((part) => part.id === id),
+        ),
+      ),
+      sourceWith: model.sourceWith,
+      flows: flowsOf(model, answered, key, readings),
+      pump: pumpOf(answered, key, readings),
+      readingsQuestion: answered.readingsQuestion,
+      cleanLpm: cleanFlow(model, house),
+    };
+    open.set(key, tapState(input, variants));
+  }
+  const rest = answered.readings.find(([key]) => key === 'closed')?.[1];
+  return {
+    open,
+    closed: rest ? closedState(rest.bar, gauges, curves.datumM, rest.pump ?? null) : null,
+  };
+}
+
+/** Without a closed reading part of each gauge's offset stays in the level of all. */
+const commonError = (read: readonly GaugeError[]) =>
+  Math.sqrt(read.reduce((sum, gauge) => sum + gauge.offsetBar ** 2, 0)) /
+  Math.max(1, read.length) /
+  2;
+
+type OpenState = Exclude<Taps, 'closed'>;
+
+/** The open tap states anything was read, heard or measured in. */
+function tapStatesOf(answered: Answered) {
+  const states = new Map<
+    string,
+    { taps: OpenTaps | 'part-open'; readings: SpokenReading | null }
+  >();
+  for (const [key, readings] of answered.readings) {
+    if (readings.taps !== 'closed') states.set(key, { taps: readings.taps, readings });
+  }
+  const add = (taps: OpenState) => {
+    const key = tapsKey(taps);
+    if (!states.has(key)) states.set(key, { taps, readings: null });
+  };
+  if (answered.running || answered.vacuum || answered.cycle?.value.taps === 'open')
+    add(ONE_TAP as OpenState);
+  if (answered.flow) add((answered.flow.value.taps ?? ONE_TAP) as OpenState);
+  return states;
+}
+
+function flowsOf(
+  { curves }: Model,
+  answered: Answered,
+  key: string,
+  readings: SpokenReading | null,
+): TapInput['flows'] {
+  const flows: TapInput['flows'][number][] = [];
+  if (readings?.flowLpm !== undefined && answered.readingsQuestion) {
+    flows.push({
+      question: answered.readingsQuestion,
+      seen: flowSeen(curves, readings.flowLpm, METER_SHARE),
+    });
+  }
+  if (answered.flow && flowKey(answered) === key) {
+    const { litres, seconds } = answered.flow.value;
+    flows.push({
+      question: answered.flow.question,
+      seen: flowSeen(curves, (60 * litres) / seconds, BUCKET_SHARE),
+    });
+  }
+  return flows;
+}
+
+function pumpOf(answered: Answered, key: string, readings: SpokenReading | null): TapInput['pump'] {
+  const pump: TapInput['pump'][number][] = [];
+  if (readings?.pump && answered.readingsQuestion) {
+    pump.push({
+      question: answered.readingsQuestion,
+      running: { ...NOTHING_HEARD, motor: readings.pump },
+    });
+  }
+  if (key !== tapsKey(ONE_TAP as OpenState)) return pump;
+  const { running, cycle, vacuum } = answered;
+  if (running)
+    pump.push({ question: running.question, running: { ...NOTHING_HEARD, heard: running.value } });
+  if (cycle?.value.taps === 'open')
+    pump.push({ question: cycle.question, running: { ...NOTHING_HEARD, cycle: cycle.value } });
+  if (vacuum)
+    pump.push({
+      question: vacuum.question,
+      running: { ...NOTHING_HEARD, vacuumBar: vacuum.value.bar },
+    });
+  return pump;
+}
+
+function cleanFlow(model: Model, house: TapInput['house']): number {
+  const clean = flowChances({ curves: model.curves, house }, model.sourceWith([]), [], 1);
+  return Math.max(
+    1,
+    clean.reduce((sum, share, j) => sum + share * (model.curves.lpm[j] ?? 0), 0),
+  );
+}

@@ -1,0 +1,258 @@
+import { drawdownM3 } from '../hydraulics/vessel.ts';
+import type { ResolvedPlant } from '../plant/resolved.ts';
+import type { Effect } from './effects.ts';
+import type { Curves } from './flow-grid.ts';
+import { below, density, evenDensity } from './normal.ts';
+
+/**
+ * What stands before the first part that is measured: tank, suction, pump and its control, under the faults of one
+ * scenario. Pressures in bar at the pump's outlet, on the curves' grid of flows.
+ */
+export interface Source {
+  readonly lpm: Float64Array;
+  /** what the pump can give, and its standard deviation */
+  readonly raw: Float64Array;
+  readonly sd: Float64Array;
+  /** chance that the pump stops and starts while water runs at each flow: it can give more than the line then takes */
+  readonly cycling: Float64Array;
+  readonly control: 'pressure-switch' | 'flow-controller' | 'variable-speed' | 'none';
+  /** restart and stop pressure (switch, controller), or the set pressure twice (variable speed) */
+  readonly lowBar: number;
+  readonly highBar: number;
+  /** how well these are known, standard deviation */
+  readonly settingSd: number;
+  readonly minFlowLpm: number;
+  readonly gives: 'silent' | 'hums' | 'runs-dry' | null;
+  readonly neverStops: boolean;
+  /** water the vessel gives between stop and start */
+  readonly drawdownL: number;
+  /** what the running pump gives between start and stop */
+  readonly givesLpm: number;
+  readonly prechargeBar: number | null;
+  readonly waterlogged: boolean;
+  readonly leakLpm: number;
+  readonly backLeakLpm: number;
+  /** metres lost besides on the suction side at the house's need */
+  readonly suctionLossM: number;
+}
+
+const PA_PER_BAR = 100_000;
+const L_PER_M3 = 1000;
+/** Pipes and hoses give a little even without a vessel (common practice). */
+const PIPE_STORE_L = 0.15;
+const RESTING_SD_BAR = 0.08;
+
+/** Whether an effect changes anything before the first gauge. */
+export function touchesSource({ sourceLoss, change }: Effect): boolean {
+  return (
+    sourceLoss !== null ||
+    [
+      change.pumpGives,
+      change.neverStops,
+      change.unsteadyShare,
+      change.cutInBar,
+      change.cutOutBar,
+      change.gasTimes,
+      change.prechargeBar,
+      change.waterlogged,
+      change.leakLpm,
+      change.backLeakLpm,
+    ].some((value) => value !== undefined)
+  );
+}
+
+/** @param settingSd how well the control's pressures are known, bar */
+export function sourceOf(
+  plant: ResolvedPlant,
+  curves: Curves,
+  airPa: number,
+  settingSd: number,
+  effects: readonly Effect[],
+): Source {
+  const pump = plant.line.find((part) => part.kind === 'pump');
+  const control = pump && pump.kind === 'pump' ? pump.control : { kind: 'none' as const };
+  const gives = effects.find((e) => e.change.pumpGives)?.change.pumpGives ?? null;
+  const sum = (read: (e: Effect) => number | undefined) =>
+    effects.reduce((total, e) => total + (read(e) ?? 0), 0);
+  const times = (read: (e: Effect) => number | undefined) =>
+    effects.reduce((total, e) => total * (read(e) ?? 1), 1);
+  const unsteady = sum((e) => e.change.unsteadyShare);
+  const raw = curves.source.map((bar, j) =>
+    gives ? curves.gravityBar : effects.reduce((left, e) => left - (e.sourceLoss?.[j] ?? 0), bar),
+  );
+  const sd = raw.map((bar, j) => {
+    if (gives) return RESTING_SD_BAR;
+    let variance = (curves.sourceSd[j] ?? 0) ** 2 + (unsteady * Math.max(0, bar)) ** 2;
+    for (const e of effects) if (e.sourceLoss) variance += (e.spread * (e.sourceLoss[j] ?? 0)) ** 2;
+    return Math.sqrt(variance);
+  });
+  const top = raw[0] ?? 0;
+  const [low, high, minFlow] = rangeOf(
+    control,
+    top,
+    sum((e) => e.change.cutInBar),
+    sum((e) => e.change.cutOutBar),
+  );
+  const vessel = plant.line.find((part) => part.kind === 'vessel');
+  const waterlogged = effects.some((e) => e.change.waterlogged);
+  const precharge =
+    vessel && vessel.kind === 'vessel'
+      ? Math.max(0, vessel.prechargeBar + sum((e) => e.change.prechargeBar))
+      : null;
+  const gas =
+    vessel && vessel.kind === 'vessel'
+      ? (vessel.volumeL / L_PER_M3) * (waterlogged ? 0.03 : times((e) => e.change.gasTimes))
+      : 0;
+  const drawdown = drawdownM3(
+    { volumeM3: gas, prechargePa: (precharge ?? 0) * PA_PER_BAR },
+    low * PA_PER_BAR,
+    high * PA_PER_BAR,
+    airPa,
+  );
+  const neverStops = effects.some((e) => e.change.neverStops);
+  return {
+    lpm: curves.lpm,
+    raw,
+    sd,
+    cycling:
+      gives || neverStops
+        ? new Float64Array(raw.length)
+        : cyclingChances(control.kind, curves.lpm, raw, sd, high, minFlow),
+    settingSd,
+    control: control.kind,
+    lowBar: low,
+    highBar: high,
+    minFlowLpm: minFlow,
+    gives,
+    neverStops,
+    drawdownL: drawdown * L_PER_M3 + PIPE_STORE_L,
+    givesLpm: flowAt(curves.lpm, raw, (low + high) / 2),
+    prechargeBar: precharge,
+    waterlogged,
+    leakLpm: sum((e) => e.change.leakLpm),
+    backLeakLpm: sum((e) => e.change.backLeakLpm),
+    suctionLossM: sum((e) => e.change.suctionLossM),
+  };
+}
+
+/** The first flow of the grid at which the pump no longer reaches a pressure. */
+function flowAt(flows: Float64Array, raw: Float64Array, bar: number): number {
+  const at = raw.findIndex((given) => given < bar);
+  return (at < 0 ? flows.at(-1) : flows[at]) ?? 0;
+}
+
+type Control =
+  | Extract<ResolvedPlant['line'][number], { kind: 'pump' }>['control']
+  | { kind: 'none' };
+
+function rangeOf(
+  control: Control,
+  shutOffBar: number,
+  inShift: number,
+  outShift: number,
+): [number, number, number] {
+  switch (control.kind) {
+    case 'pressure-switch': {
+      const low = Math.max(0.2, control.cutInBar + inShift);
+      return [low, Math.max(low + 0.2, control.cutOutBar + outShift), 0];
+    }
+    case 'flow-controller': {
+      const low = Math.max(0.2, control.startBar + inShift);
+      return [Math.min(low, shutOffBar), Math.max(low, shutOffBar), control.minFlowLpm];
+    }
+    case 'variable-speed': {
+      const set = Math.max(0.2, control.setBar + outShift);
+      return [set, set, 0];
+    }
+    case 'none':
+      return [shutOffBar, shutOffBar, 0];
+  }
+}
+
+function cyclingChances(
+  control: Source['control'],
+  flows: Float64Array,
+  raw: Float64Array,
+  sd: Float64Array,
+  highBar: number,
+  minFlowLpm: number,
+): Float64Array {
+  if (control === 'pressure-switch')
+    return raw.map((bar, j) => below((bar - highBar) / Math.max(0.02, sd[j] ?? 0)));
+  if (control === 'flow-controller')
+    return flows.map((lpm) => (lpm === 0 ? 1 : below(Math.log(minFlowLpm / lpm) / 0.2)));
+  return new Float64Array(raw.length);
+}
+
+/** Density of finding the pump's outlet at `bar` while flow j runs, read with standard deviation `readSd`. */
+export function pressureDensity(source: Source, j: number, bar: number, readSd: number): number {
+  const raw = source.raw[j] ?? 0;
+  const own = source.sd[j] ?? 0;
+  const sd = Math.sqrt(own * own + readSd * readSd);
+  if (source.gives) return restingDensity(source, raw, bar, sd);
+  const setSd = Math.sqrt(readSd * readSd + source.settingSd * source.settingSd);
+  if (source.control === 'variable-speed') {
+    return raw > source.highBar && !source.neverStops
+      ? density(bar, source.highBar, setSd)
+      : density(bar, raw, sd);
+  }
+  const cycles = source.cycling[j] ?? 0;
+  const steady =
+    source.control === 'pressure-switch' && !source.neverStops
+      ? Math.min(raw, source.highBar)
+      : raw;
+  const running = cycles < 1 - 1e-9 ? (1 - cycles) * density(bar, steady, sd) : 0;
+  return (
+    running + (cycles > 1e-9 ? cycles * evenDensity(bar, source.lowBar, source.highBar, setSd) : 0)
+  );
+}
+
+/** A pump that gives nothing: the tank's own head, or what pressure was left when it stopped. */
+function restingDensity(source: Source, gravityBar: number, bar: number, sd: number): number {
+  return (
+    0.8 * density(bar, gravityBar, Math.max(0.1, sd)) +
+    0.2 * evenDensity(bar, 0, Math.max(1, source.highBar), sd)
+  );
+}
+
+/** Density of the pressure at rest, all taps shut (contract "Pressures at rest"). */
+export function restDensity(source: Source, bar: number, readSd: number): number {
+  const top = source.raw[0] ?? 0;
+  const sd = Math.hypot(source.sd[0] ?? 0, readSd);
+  const setSd = Math.hypot(source.settingSd, readSd);
+  if (source.gives)
+    return (
+      restingDensity(source, top, bar, sd) * 0.7 +
+      0.3 * evenDensity(bar, 0, Math.max(1, source.highBar), readSd)
+    );
+  const leaks = source.leakLpm + source.backLeakLpm > 0;
+  switch (source.control) {
+    case 'pressure-switch': {
+      const stops = source.neverStops
+        ? 0
+        : below((top - source.highBar) / Math.max(0.02, source.sd[0] ?? 0));
+      return (
+        stops * evenDensity(bar, source.lowBar, source.highBar, setSd) +
+        (1 - stops) * density(bar, top, sd)
+      );
+    }
+    case 'flow-controller':
+      return leaks
+        ? evenDensity(bar, source.lowBar, Math.max(source.lowBar, top), sd)
+        : 0.85 * density(bar, top, sd) +
+            0.15 * evenDensity(bar, source.lowBar, Math.max(source.lowBar, top), readSd);
+    case 'variable-speed':
+      return density(bar, Math.min(top, source.highBar), Math.hypot(0.05, setSd));
+    case 'none':
+      return density(bar, top, sd);
+  }
+}
+
+/** Seconds at rest and running in one cycle while `lpm` is drawn. */
+export function cycleSeconds(source: Source, lpm: number): { onS: number; offS: number } {
+  const gives = source.givesLpm;
+  return {
+    offS: (60 * source.drawdownL) / Math.max(0.01, lpm),
+    onS: (60 * source.drawdownL) / Math.max(0.5, gives - lpm),
+  };
+}

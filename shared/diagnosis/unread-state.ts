@@ -1,0 +1,133 @@
+import type { Effect } from './effects.ts';
+import type { Curves } from './flow-grid.ts';
+import { type FlowWeights, LOADING, MEAN_LOADING, type OpenInput } from './open-state.ts';
+import { type Source, touchesSource } from './source.ts';
+
+/**
+ * One tap state with water running and no gauge read: the line is solved for its flow under each scenario on the
+ * curves' grid; tap size, pump and cartridges spread it.
+ */
+export function unreadWeights(
+  input: Pick<OpenInput, 'curves' | 'house' | 'sourceWith'>,
+): FlowWeights {
+  const cache: Float64Array[] = [];
+  const compute = (effects: readonly Effect[]) => {
+    const source = input.sourceWith(effects);
+    if (effects.length > 1) return flowChances(input, source, effects, MEAN_LOADING);
+    const out = new Float64Array(input.curves.lpm.length);
+    for (const { times, chance } of LOADING) {
+      const flows = flowChances(input, source, effects, times);
+      for (let j = 0; j < out.length; j++) out[j] = (out[j] ?? 0) + chance * (flows[j] ?? 0);
+    }
+    return out;
+  };
+  const none = compute([]);
+  return (effects) => {
+    const moving = effects.filter(
+      (e) => e.partLoss || e.pipeTimes !== 1 || e.outletLn !== 0 || touchesSource(e),
+    );
+    const [a, b] = moving;
+    if (!a) return none;
+    if (b) return compute(moving);
+    cache[a.id] ??= compute(moving);
+    return cache[a.id] ?? none;
+  };
+}
+
+/** Chance of each flow of the grid under one scenario. */
+export function flowChances(
+  { curves, house }: Pick<OpenInput, 'curves' | 'house'>,
+  source: Source,
+  effects: readonly Effect[],
+  loaded: number,
+): Float64Array {
+  const pipeTimes = effects.reduce((product, effect) => product * effect.pipeTimes, 1);
+  const outletLn = effects.reduce((sum, effect) => sum + effect.outletLn, 0);
+  const tapTimes = Math.exp(-2 * outletLn);
+  const clean = cleanLoss(curves, loaded);
+  const losses = (j: number) => {
+    let bar = clean[j] ?? 0;
+    for (const { partLoss } of effects) if (partLoss) bar += partLoss[j] ?? 0;
+    return bar;
+  };
+  const supply = (j: number) => {
+    const raw = source.raw[j] ?? 0;
+    const cycles = source.cycling[j] ?? 0;
+    const held =
+      source.control === 'variable-speed' && !source.neverStops
+        ? Math.min(raw, source.highBar)
+        : raw;
+    const between =
+      source.control === 'pressure-switch' ? (source.lowBar + source.highBar) / 2 : held;
+    return cycles * between + (1 - cycles) * held;
+  };
+  const surplus = (j: number) =>
+    supply(j) -
+    losses(j) -
+    house.staticBar -
+    (house.pipeBar[j] ?? 0) * pipeTimes -
+    (house.tapBar[j] ?? 0) * tapTimes;
+  const out = new Float64Array(curves.lpm.length);
+  if (surplus(0) <= 0.003) {
+    out[0] = 1;
+    return out;
+  }
+  let low = 0;
+  let high = out.length - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (surplus(middle) > 0) low = middle;
+    else high = middle;
+  }
+  const above = surplus(low);
+  const under = surplus(high);
+  const at = low + (above > under ? Math.min(1, above / (above - under)) : 0);
+  const tap = Math.max(0.01, (house.tapBar[low] ?? 0) * tapTimes);
+  const steep = Math.max(0.02, (above - under) / curves.step / (2 * tap));
+  const spreadBar = Math.hypot(
+    source.sd[low] ?? 0,
+    0.25 * losses(low),
+    source.control === 'pressure-switch' ? 0.2 : 0,
+  );
+  const sd =
+    Math.max(
+      0.12,
+      (Math.hypot(house.sizeSd, outletLn === 0 ? 0 : 0.3) + spreadBar / (2 * tap)) /
+        Math.max(1, steep),
+    ) / curves.step;
+  let total = 0;
+  for (
+    let j = Math.max(1, Math.floor(at - 4 * sd));
+    j <= Math.min(out.length - 1, Math.ceil(at + 4 * sd));
+    j++
+  ) {
+    const w = Math.exp(-0.5 * ((j - at) / sd) ** 2);
+    out[j] = w;
+    total += w;
+  }
+  if (total <= 0) return out.fill(1 / out.length);
+  for (let j = 0; j < out.length; j++) out[j] = (out[j] ?? 0) / total;
+  return out;
+}
+
+const cleanLosses = new WeakMap<Curves, Map<number, Float64Array>>();
+
+/** Loss of the whole line, cartridges loaded this much; kept per plant because every scenario asks for it. */
+function cleanLoss(curves: Curves, loaded: number): Float64Array {
+  const kept = cleanLosses.get(curves) ?? new Map<number, Float64Array>();
+  cleanLosses.set(curves, kept);
+  const known = kept.get(loaded);
+  if (known) return known;
+  const out = new Float64Array(curves.lpm.length);
+  for (const part of curves.parts) {
+    if (!part) continue;
+    for (let j = 0; j < out.length; j++) {
+      out[j] =
+        (out[j] ?? 0) +
+        (part.lossBar[j] ?? 0) +
+        (part.loads ? (loaded - 1) * (part.linearBar[j] ?? 0) : 0);
+    }
+  }
+  kept.set(loaded, out);
+  return out;
+}
