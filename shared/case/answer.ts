@@ -26,6 +26,7 @@ export interface Answer {
 }
 
 export const audiences = ['householder', 'agent', 'technician'] as const;
+export type Audience = (typeof audiences)[number];
 
 export const caseSchema = z.strictObject({
   plant: z.unknown(),

@@ -97,7 +97,10 @@ function apply(draft: Draft, answer: Answer, rules: RuleSet, where: string, day:
     );
   }
   const checked = parseValue(question, value, rules, draft.plant, where);
-  if (rules.questions[question].kind === 'readings') return applyReadings(draft, question, checked);
+  if (rules.questions[question].kind === 'readings') {
+    applyReadings(draft, question, checked);
+    return;
+  }
   draft.unknown.delete(question);
   if (checked === null) {
     draft.values.delete(question);
