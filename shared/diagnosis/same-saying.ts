@@ -2,8 +2,8 @@ import type { RuleSet } from '../ruleset/schema.ts';
 import type { Observation } from './signs.ts';
 
 /**
- * The same observation told twice counts once. In each group of the rule set the strongest answer counts in full;
- * each other one either repeats it (chance `repeats`, then it says nothing new) or was seen independently.
+ * The same observation told twice counts once. In each group of the rule set the strongest answer counts in full, or the
+ * one that tells it most exactly where the group names it ("smells of chlorine", not "it smells"); each other one either repeats it (chance `repeats`, then it says nothing new) or was seen independently.
  * @param solved answers already taken up by the hydraulics: they count in full there
  */
 export function withoutRepeats(
@@ -21,10 +21,11 @@ export function withoutRepeats(
     );
     const strongest = taken
       ? null
-      : members.reduce<Observation | null>(
+      : (members.find((o) => o.question === group.full) ??
+        members.reduce<Observation | null>(
           (best, o) => (best && strength(best) >= strength(o) ? best : o),
           null,
-        );
+        ));
     for (const member of members) {
       if (member !== strongest)
         repeats.set(member, Math.max(repeats.get(member) ?? 0, group.repeats));

@@ -23,10 +23,20 @@ const groupsHold: Check = (tables) => {
       unknownAnswers(tables, answer, ['head', 'sameSaying', i, 'answers', j]),
     ),
   );
+  const exact = head.sameSaying.flatMap((group, i) =>
+    group.full === undefined
+      ? []
+      : unknownIds(
+          tables,
+          [{ id: group.full, path: ['head', 'sameSaying', i, 'full'] }],
+          group.answers.map((answer) => answer.question),
+          'question in this group',
+        ),
+  );
   const replaced = head.replaces.flatMap((entry, i) =>
     unknownAnswers(tables, entry, ['head', 'replaces', i]),
   );
-  return [...groups, ...replaced];
+  return [...groups, ...exact, ...replaced];
 };
 
 /** The frequency words fall from "almost always" to "hardly ever". */

@@ -226,6 +226,8 @@ export const job = z.strictObject({
   van: z.array(id).default([]),
   /** the part is new afterwards: its age starts again */
   renews: z.boolean().default(false),
+  /** what is left when nothing else is worth trying: it is taken to find and end whatever it is */
+  lastResort: z.literal(true).optional(),
   /** which recent-work answer it counts as afterwards (what it can bring on) */
   countsAs: id.optional(),
   source: z.string().default('common practice'),
@@ -274,6 +276,8 @@ export const head = z.strictObject({
   sameSaying: z.array(
     z.strictObject({
       repeats: z.number().min(0).max(1),
+      /** the question that tells it most exactly: its answer counts in full, however strong the others are */
+      full: id.optional(),
       answers: z.array(z.strictObject({ question: id, oneOf: z.array(id) })),
     }),
   ),
@@ -293,6 +297,8 @@ export const head = z.strictObject({
     laboratory: z.number(),
   }),
   minutesPerMoney: z.number().positive(),
+  /** minutes that being surer is worth by itself, per natural unit of information: a guess that works is not yet an answer */
+  surenessMinutes: z.number().nonnegative(),
   currency: z.string(),
 });
 export type Head = z.infer<typeof head>;

@@ -303,6 +303,14 @@ const tables: readonly (readonly [string, string, string | RegExp, string, strin
     /did you mean "runs-dry"/,
   ],
   [
+    'a group led by a question outside it',
+    'ruleset.yaml',
+    'full: smell',
+    'full: taste',
+    'full: taste',
+    /no question in this group "taste"/,
+  ],
+  [
     'frequencies out of order',
     'ruleset.yaml',
     'often: 0.5',
