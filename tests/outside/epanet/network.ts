@@ -54,6 +54,8 @@ export function buildNetwork(
   project.setOption(Option.Accuracy, 1e-5);
   project.setOption(Option.HeadError, 1e-5);
   project.setOption(Option.Emitexpon, 0.5);
+  // Checking the state of pumps and valves at every second trial closes a pump for good where a loop starts far off.
+  project.setOption(Option.CheckFreq, 10);
   project.setOption(Option.SpViscos, water.viscosityPaS / water.densityKgM3 / EPANET_VISCOSITY_M2S);
   const paPerM = water.densityKgM3 * 9.80665;
   const nodes = new Map<string, string>();
@@ -91,11 +93,12 @@ export function buildNetwork(
       if (bypass.kind !== 'bypass' || bypass.around.at(-1) !== part.id) continue;
       const round = project.addLink(
         `round-${bypass.id}`,
-        LinkType.Pipe,
+        LinkType.TCV,
         bypassFrom.get(bypass.id) ?? '',
         at,
       );
-      project.setPipeData(round, 0.01, VALVE_BORE_MM, SMOOTH_MM, 4.05);
+      project.setLinkValue(round, LinkProperty.Diameter, VALVE_BORE_MM);
+      project.setLinkValue(round, LinkProperty.InitSetting, 4.05);
     }
   });
 
@@ -110,12 +113,15 @@ export function buildNetwork(
     pipe.fittingsK,
   );
   nodes.set(house.id, 'house');
-  for (const outlet of outletsOf(house, open)) {
+  const outlets = outletsOf(house, open);
+  for (const outlet of outlets) {
     const node = project.addNode(`out-${outlet.id}`, NodeType.Junction);
     project.setJunctionData(node, outlet.heightM, 0, '');
     const k = (outlet.flowLpm / Math.sqrt(outlet.atBar * 1e5)) * Math.sqrt(paPerM);
     project.setNodeValue(node, NodeProperty.Emitter, k * outlet.count);
-    const link = project.addLink(`to-${outlet.id}`, LinkType.CVPipe, 'house', `out-${outlet.id}`);
+    // An emitter sucks where the pressure is under its height: with several, a check valve keeps the air out.
+    const kind = outlets.length > 1 ? LinkType.CVPipe : LinkType.Pipe;
+    const link = project.addLink(`to-${outlet.id}`, kind, 'house', `out-${outlet.id}`);
     project.setPipeData(link, 0.01, 100, SMOOTH_MM, 0);
   }
   return { project, nodes, mainLink: houseLink };
