@@ -8,7 +8,10 @@ const yesNo = z.enum(['0', '1'], 'is 0 or 1').transform((given) => given === '1'
 const count = z.coerce.number('is a number').int().min(1, 'is at least 1').max(1_000_000);
 const origin = z
   .url({ protocol: /^https?$/, error: 'is an address such as https://water.example.org' })
-  .refine((given) => new URL(given).pathname === '/', 'has no path: only the origin');
+  .refine(
+    (given) => !URL.canParse(given) || new URL(given).pathname === '/',
+    'has no path: only the origin',
+  );
 
 const schema = z.object({
   PORT: z.coerce.number('is a number').int().min(0).max(65_535, 'is at most 65535').default(8080),

@@ -9,6 +9,9 @@ const webhookMessageSchema = z
     data: z.object({
       case: z.string().openapi({ description: "the desk's reference" }),
       plant: z.string().nullable(),
+      version: z.number().int().openapi({
+        description: 'grows with every change of the case; a smaller one than seen before is old',
+      }),
       from: z.enum(caseStates).nullable().openapi({ description: 'null: the case was opened' }),
       to: z.enum(caseStates),
       closedHow: z.string().nullable(),

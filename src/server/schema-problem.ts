@@ -14,7 +14,7 @@ const SHOWN = 10;
 export function schemaProblem(target: string, issues: readonly Issue[]): Problem {
   const errors = issues.slice(0, SHOWN).map((issue) => ({
     where: `${target === 'json' ? '' : `${target} `}${placeOf(issue)}`,
-    message: issue.keys ? 'unknown field; check its spelling or leave it out' : issue.message,
+    message: messageOf(issue),
   }));
   const first = errors[0] ?? { where: '', message: 'not understood' };
   const detail = first.where ? `${first.where}: ${first.message}` : first.message;
@@ -28,4 +28,9 @@ function placeOf({ path, keys }: Issue): string {
       typeof step === 'number' ? `[${step}]` : `${i > 0 ? '.' : ''}${String(step).slice(0, 80)}`,
     )
     .join('');
+}
+
+function messageOf({ keys, message }: Issue): string {
+  if (keys) return 'unknown field; check its spelling or leave it out';
+  return message.endsWith('received undefined') ? 'is missing' : message;
 }

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { serveStatic } from '@hono/node-server/serve-static';
 import type { App } from './routes/open-api-app.ts';
 
-const DAY_S = 24 * 60 * 60;
+const YEAR_S = 365 * 24 * 60 * 60;
 
 /**
  * Serves the built web client when it is there. Files with a hash in their name stay with the browser for a year;
@@ -11,23 +11,18 @@ const DAY_S = 24 * 60 * 60;
  */
 export function serveWeb(app: App, webDir: string | undefined): void {
   if (webDir === undefined || !existsSync(join(webDir, 'index.html'))) return;
-  const files = serveStatic({
-    root: webDir,
-    onFound: (path, c) => {
-      const hashed = /[/\\]assets[/\\]/.test(path);
-      c.header('cache-control', hashed ? `public, max-age=${365 * DAY_S}, immutable` : 'no-cache');
-    },
-  });
-  const page = serveStatic({
-    root: webDir,
-    path: 'index.html',
-    onFound: (_, c) => c.header('cache-control', 'no-cache'),
-  });
+  const files = serveStatic({ root: webDir });
+  const page = serveStatic({ root: webDir, path: 'index.html' });
   app.get('*', async (c, next) => {
     if (/^\/(api|health|ready|metrics|openapi\.json|problems)(\/|$)/.test(c.req.path))
       return next();
     const isPage =
       c.req.header('accept')?.includes('text/html') && !/\.[a-z0-9]+$/i.test(c.req.path);
-    return isPage ? page(c, next) : files(c, next);
+    const found = await (isPage ? page(c, next) : files(c, next));
+    if (!(found instanceof Response)) return undefined; // no such file: what comes after has answered
+    const hashed = c.req.path.startsWith('/assets/');
+    const keep = hashed ? `public, max-age=${YEAR_S}, immutable` : 'no-cache';
+    found.headers.set('cache-control', keep);
+    return found;
   });
 }

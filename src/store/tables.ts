@@ -114,6 +114,8 @@ interface RejudgingTable {
 interface DeliveryTable {
   id: string;
   case_ref: string;
+  /** the case's version the message tells of: messages of one moment go in this order */
+  case_version: number;
   body: string;
   created_at: string;
   next_try_at: string;

@@ -9,7 +9,7 @@ import { webhookMessage } from './webhook-message.ts';
 export async function tellStateChange(
   { webhook, newRef }: Pick<Deps, 'webhook' | 'newRef'>,
   trx: Trx,
-  row: Pick<CaseRow, 'ref' | 'plant_ref'>,
+  row: Pick<CaseRow, 'ref' | 'plant_ref' | 'version'>,
   from: CaseState | null,
   to: CaseState,
   view: View,
@@ -17,6 +17,8 @@ export async function tellStateChange(
   closedHow: string | null = null,
 ): Promise<void> {
   if (!webhook || from === to) return;
-  const body = JSON.stringify(webhookMessage(row, from, to, view, now, closedHow));
-  await insertDelivery(trx, { id: `msg_${newRef()}`, case_ref: row.ref, body }, now);
+  const version = from === null ? 0 : row.version + 1; // the row is as it was before this change
+  const body = JSON.stringify(webhookMessage(row, version, from, to, view, now, closedHow));
+  const message = { id: `msg_${newRef()}`, case_ref: row.ref, case_version: version, body };
+  await insertDelivery(trx, message, now);
 }

@@ -8,6 +8,8 @@ export interface WebhookMessage {
   readonly data: {
     readonly case: string;
     readonly plant: string | null;
+    /** grows with every change of the case: a message with a smaller one than seen before is old */
+    readonly version: number;
     readonly from: CaseState | null;
     readonly to: CaseState;
     readonly closedHow: string | null;
@@ -19,6 +21,7 @@ export interface WebhookMessage {
 
 export function webhookMessage(
   row: Pick<CaseRow, 'ref' | 'plant_ref'>,
+  version: number,
   from: CaseState | null,
   to: CaseState,
   view: View,
@@ -31,6 +34,7 @@ export function webhookMessage(
     data: {
       case: row.ref,
       plant: row.plant_ref,
+      version,
       from,
       to,
       closedHow,

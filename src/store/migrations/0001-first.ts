@@ -101,6 +101,7 @@ export function first(kind: StoreKind): Migration {
           .addColumn('case_ref', 'text', (c) =>
             c.notNull().references('cases.ref').onDelete('cascade'),
           )
+          .addColumn('case_version', 'integer', (c) => c.notNull())
           .addColumn('body', 'text', (c) => c.notNull())
           .addColumn('created_at', 'text', (c) => c.notNull())
           .addColumn('next_try_at', 'text', (c) => c.notNull())

@@ -5,7 +5,7 @@ import type { DeliveryRow } from '../tables.ts';
 
 export async function insertDelivery(
   trx: Trx,
-  row: Pick<DeliveryRow, 'id' | 'case_ref' | 'body'>,
+  row: Pick<DeliveryRow, 'id' | 'case_ref' | 'case_version' | 'body'>,
   now: string,
 ): Promise<void> {
   await trx
@@ -37,6 +37,7 @@ export async function takeDue(
     .where('delivered_at', 'is', null)
     .where('given_up_at', 'is', null)
     .orderBy('next_try_at')
+    .orderBy('case_version')
     .orderBy('id')
     .limit(1)
     .executeTakeFirst();
