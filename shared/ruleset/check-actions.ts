@@ -1,15 +1,22 @@
 import type { Check } from './check.ts';
 import type { Finding } from './finding.ts';
-import { causeIds, finding, kindsOfWork, unknownAnswers, unknownIds } from './references.ts';
+import {
+  causeIds,
+  finding,
+  kindsOfWork,
+  outsideTables,
+  unknownAnswers,
+  unknownIds,
+} from './references.ts';
 
-/** Jobs cure causes that are there, or answer a question that names them. */
+/** Jobs cure causes that are there (leaving it alone suits "nothing-wrong"), or answer a question that names them. */
 const jobsHold: Check = (tables) => {
   const { jobs, questions } = tables.ruleSet;
   return Object.entries(jobs).flatMap(([id, job]) => {
     const cures = unknownIds(
       tables,
       Object.keys(job.cures).map((cause) => ({ id: cause, path: ['jobs', id, 'cures', cause] })),
-      causeIds(tables.ruleSet),
+      [...causeIds(tables.ruleSet), ...outsideTables],
       'cause',
     );
     if (job.answers === undefined) return cures;
@@ -39,6 +46,27 @@ const worksHold: Check = (tables) =>
           'kind of work',
         ),
   );
+
+/** One job is left when nothing else is worth trying. */
+const oneLastResort: Check = (tables) => {
+  const [first, ...others] = Object.entries(tables.ruleSet.jobs).filter(
+    ([, job]) => job.lastResort,
+  );
+  if (!first) {
+    const path = ['jobs', Object.keys(tables.ruleSet.jobs)[0] ?? ''];
+    return [
+      finding(tables, path, 'no job is the last resort', 'say "lastResort: true" at one job'),
+    ];
+  }
+  return others.map(([id]) =>
+    finding(
+      tables,
+      ['jobs', id, 'lastResort'],
+      `${id} is a second last resort beside ${first[0]}`,
+      'keep it at one job',
+    ),
+  );
+};
 
 /** Cautions are raised by answers, causes and jobs that are there. */
 const cautionsHold: Check = (tables) => {
@@ -101,4 +129,10 @@ const dangersHold: Check = (tables) => {
   ];
 };
 
-export const actionChecks: readonly Check[] = [jobsHold, worksHold, cautionsHold, dangersHold];
+export const actionChecks: readonly Check[] = [
+  jobsHold,
+  worksHold,
+  oneLastResort,
+  cautionsHold,
+  dangersHold,
+];

@@ -246,6 +246,15 @@ const tables: readonly (readonly [string, string, string | RegExp, string, strin
     'filtres',
     /did you mean "filters"/,
   ],
+  ['no last resort', 'jobs.yaml', '  lastResort: true\n', '', '', /no job is the last resort/],
+  [
+    'two last resorts',
+    'jobs.yaml',
+    '  renews: true\n',
+    '  renews: true\n  lastResort: true\n',
+    '',
+    /second last resort/,
+  ],
   [
     'a caution without a known condition',
     'cautions.yaml',
