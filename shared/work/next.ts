@@ -1,0 +1,21 @@
+import { stands } from './conditions.ts';
+import type { SheetStep } from './sheet.ts';
+import { stepsOf, type WorkContext, type WorkState } from './state.ts';
+
+/** The next step in order, whether or not its needs are made. */
+export function nextInOrder({ sheet }: WorkContext, state: WorkState): SheetStep | null {
+  const top = state.frames.at(-1);
+  if (!top || state.ended) return null;
+  return stepsOf(sheet, top)[top.at] ?? null;
+}
+
+/** Needs of a step that do not stand. */
+export function missingFor(context: WorkContext, state: WorkState, step: SheetStep): string[] {
+  return step.needs.filter((need) => !stands(need, state.made, context.conditions));
+}
+
+/** The one step that is offered: the next in order, and only when all it needs stands. */
+export function offered(context: WorkContext, state: WorkState): SheetStep | null {
+  const step = nextInOrder(context, state);
+  return step && missingFor(context, state, step).length === 0 ? step : null;
+}

@@ -1,0 +1,91 @@
+import type { Finding } from '../ruleset/finding.ts';
+import { featureCases } from './cases.ts';
+import type { PlantFeatures } from './features.ts';
+import type { PlaceOfWork } from './read.ts';
+import type { WorkRules } from './schema.ts';
+import { search } from './search.ts';
+import { type Sheet, sheetOf } from './sheet.ts';
+
+/** A way to get hurt, or to be left without water, found in the job sheets; `path` leads there step by step. */
+export interface WorkFinding extends Finding {
+  readonly job: string;
+  readonly features: PlantFeatures;
+  readonly path: readonly string[];
+}
+
+export interface Proof {
+  readonly findings: readonly WorkFinding[];
+  /** different sheets explored, and states in all of them together */
+  readonly sheets: number;
+  readonly states: number;
+}
+
+/**
+ * Explores every reachable state of every job for every kind of plant and reports each step that opens a wetted part, a
+ * live part or an unshielded lamp without its conditions, each job that cannot be finished, and each that ends with
+ * valves, bypass, power or lamp not back in service.
+ *
+ * @param kinds what plants offer; all kinds there are when left out
+ * @param upsets what may go wrong between steps: long breaks, or also each condition found lost by itself (slow)
+ */
+export function proveJobs(
+  work: WorkRules,
+  placed: PlaceOfWork,
+  kinds: readonly PlantFeatures[] = featureCases(),
+  upsets: 'breaks' | 'all' = 'breaks',
+  jobs: readonly string[] = Object.keys(work.jobs),
+): Proof {
+  const findings = new Map<string, WorkFinding>();
+  let sheets = 0;
+  let states = 0;
+  for (const job of jobs) {
+    for (const sheet of differentSheets(work, job, kinds)) {
+      const result = search(sheet, work.conditions, upsets);
+      sheets += 1;
+      states += result.states;
+      const { features } = sheet;
+      for (const { message, step, path } of result.breaches) {
+        const key = `${job} ${step?.id} ${message}`;
+        if (findings.has(key)) continue;
+        const origin = step?.origin ?? { section: 'jobs' as const, id: job, path: [] };
+        const at = step ? `${job} › ${step.id}` : job;
+        findings.set(key, {
+          ...placed(origin.section, origin.id, origin.path),
+          message: `${at}: ${message}; the way there: ${path.join(' → ')}`,
+          mend: 'let an earlier step make what this one needs, or put the step elsewhere',
+          job,
+          features,
+          path,
+        });
+      }
+      if (!result.canBeDone && features.canIsolate && features.canSee && !findings.has(`${job} undone`)) {
+        findings.set(`${job} undone`, {
+          ...placed('jobs', job),
+          message: `${job}: can never be finished on a plant that has what it needs`,
+          mend: 'give the sheet a way to its last step',
+          job,
+          features,
+          path: [],
+        });
+      }
+    }
+  }
+  return { findings: [...findings.values()], sheets, states };
+}
+
+/** The sheets of a job over all kinds of plant, each different one once. */
+function differentSheets(work: WorkRules, job: string, kinds: readonly PlantFeatures[]): Sheet[] {
+  const sheets = new Map<string, Sheet>();
+  for (const features of kinds) {
+    const sheet = sheetOf(work, job, features);
+    const steps = [sheet.steps, ...Object.values(sheet.branches).map((branch) => branch.steps)];
+    // what the world, beyond the steps themselves, depends on
+    const { pump, uv, mains, supply, carbon, canIsolate, canSee } = features;
+    const key = JSON.stringify([
+      steps.map((list) => list.map((step) => step.id)),
+      [pump, uv, mains, supply === 'lift', carbon, canIsolate, canSee],
+    ]);
+    if (!sheets.has(key)) sheets.set(key, sheet);
+  }
+  return [...sheets.values()];
+}

@@ -1,0 +1,62 @@
+import type { DrinkingHazard, WorkRules } from './schema.ts';
+import type { Sheet, SheetStep } from './sheet.ts';
+
+/** What happens at a job, in order. The state is rebuilt from these alone. */
+export type WorkEvent = { readonly at?: string; readonly by?: string } & (
+  | { readonly step: string; readonly answer?: string; readonly input?: unknown }
+  /** something no longer holds: the pump was switched on, the valve was opened */
+  | { readonly lost: string }
+  /** a step ticked by mistake; what it made no longer counts */
+  | { readonly takeBack: string }
+  | { readonly pauseMinutes: number }
+  | { readonly danger: readonly string[] }
+);
+
+/** Where we are in the sheet itself, or in a branch that was gone aside to: steps before `at` are done. */
+export interface Frame {
+  readonly branch: string | null;
+  readonly at: number;
+}
+
+export interface WorkState {
+  /** frames[0] is the sheet; the last is the one being worked on */
+  readonly frames: readonly Frame[];
+  /** conditions made by steps; those made of others are computed */
+  readonly made: readonly string[];
+  /** lost against the plan, and not made again yet */
+  readonly struck: readonly { readonly condition: string; readonly because: 'break' | 'reported' | 'taken-back' }[];
+  /** water-safety advice in force, by hazard */
+  readonly advice: readonly DrinkingHazard[];
+  readonly ended: 'done' | 'handed-over' | 'stopped' | null;
+  readonly danger: readonly string[];
+  /** the last event could not be taken, and why */
+  readonly refused: { readonly step: string; readonly needs: readonly string[] } | null;
+  readonly lastAt: string | null;
+}
+
+export function startOf(advice: readonly DrinkingHazard[] = []): WorkState {
+  return {
+    frames: [{ branch: null, at: 0 }],
+    made: [],
+    struck: [],
+    advice: [...advice],
+    ended: null,
+    danger: [],
+    refused: null,
+    lastAt: null,
+  };
+}
+
+export const stepsOf = (sheet: Sheet, frame: Frame): readonly SheetStep[] =>
+  frame.branch === null ? sheet.steps : (sheet.branches[frame.branch]?.steps ?? []);
+
+/** Everything a step can make, whichever answer is given. */
+export const makesOf = (step: SheetStep): readonly string[] => [
+  ...step.makes,
+  ...Object.values(step.answers).flatMap((answer) => answer.makes),
+];
+
+export interface WorkContext {
+  readonly sheet: Sheet;
+  readonly conditions: WorkRules['conditions'];
+}
