@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { AddressInfo } from 'node:net';
-import { createAdaptorServer } from '@hono/node-server';
+import { createAdaptorServer, type ServerType } from '@hono/node-server';
 import type { Logger } from 'pino';
 import { dropOldCounts } from '../store/repositories/rate-counts.ts';
 import { sharedSecret } from '../store/repositories/settings.ts';
@@ -14,6 +14,7 @@ import { newToken } from './tokens.ts';
 import { deliverDue } from './webhook/deliver.ts';
 
 const GRACE_MS = 10_000;
+const IDLE_CHECK_MS = 50;
 const WEBHOOK_EVERY_MS = 1000;
 const TIDY_EVERY_MS = 10 * 60 * 1000;
 
@@ -101,17 +102,27 @@ export async function startServer({
     url: `http://${shown}:${port}`,
     async stop() {
       stopping.abort();
-      const closed = new Promise<void>((resolve) => server.close(() => resolve()));
-      if ('closeIdleConnections' in server) server.closeIdleConnections();
-      const cut = setTimeout(
-        () => 'closeAllConnections' in server && server.closeAllConnections(),
-        GRACE_MS,
-      );
-      await Promise.all([closed, ...jobs.map((job) => job?.())]);
-      clearTimeout(cut);
+      await Promise.all([closeServer(server), ...jobs.map((job) => job?.())]);
       await store.close();
     },
   };
+}
+
+/** Takes no more connections and resolves when the last is gone; those still busy after ten seconds are cut. */
+async function closeServer(server: ServerType): Promise<void> {
+  const closed = new Promise<void>((resolve) => server.close(() => resolve()));
+  // A connection kept alive becomes idle only when its last answer is out, so this is done again and again.
+  const idle = setInterval(
+    () => 'closeIdleConnections' in server && server.closeIdleConnections(),
+    IDLE_CHECK_MS,
+  );
+  const cut = setTimeout(
+    () => 'closeAllConnections' in server && server.closeAllConnections(),
+    GRACE_MS,
+  );
+  await closed;
+  clearInterval(idle);
+  clearTimeout(cut);
 }
 
 /** Runs `work` again and again, never twice at once. Returns the way to stop, which waits for a run under way. */
