@@ -38,7 +38,8 @@ export function headCurveOf(points: readonly CurvePoint[]): HeadCurve {
     return { kind: 'power', shutOffM: (4 / 3) * first.headM, c, n: 2 };
   }
   if (!third) {
-    const c = (first.headM - second.headM) / (second.flowM3s ** 2 - first.flowM3s ** 2);
+    const gap = second.flowM3s ** 2 - first.flowM3s ** 2;
+    const c = gap > 0 ? (first.headM - second.headM) / gap : 0;
     return { kind: 'power', shutOffM: first.headM + c * first.flowM3s ** 2, c, n: 2 };
   }
   if (points.length === 3 && first.flowM3s === 0) {

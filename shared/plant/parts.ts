@@ -6,9 +6,12 @@ import { z } from 'zod';
  * Units are in the names: bar are gauge pressures, metres of height count from the tank's foot.
  */
 
-const finite = z.number();
-const atLeastZero = z.number().min(0);
-const positive = z.number().positive();
+/** Beyond these no plant has anything; inside them no arithmetic overflows. */
+const LARGEST = 1e9;
+const SMALLEST = 1e-9;
+const finite = z.number().min(-LARGEST).max(LARGEST);
+const atLeastZero = z.number().min(0).max(LARGEST);
+const positive = z.number().positive().min(SMALLEST).max(LARGEST);
 const share = z.number().min(0).max(1);
 const day = z.iso.date();
 export const idSchema = z.string().regex(/^[a-zA-Z0-9-]+$/, 'use letters, digits and hyphens only');

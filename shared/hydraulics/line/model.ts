@@ -19,13 +19,15 @@ const FITTING_BORE_M = 0.025;
 /** Open ball valve 0.05, swing check valve 2 (Munson et al., Fundamentals of Fluid Mechanics, Table 8.2). */
 const OPEN_VALVE_K = 0.05;
 const CHECK_VALVE_K = 2;
-/** A shut valve lets about 1e-9 L/min through: nothing, yet the equation keeps one solution. */
-const SHUT_PA_M3S2 = 1e24;
+/** A shut valve lets some 1e-6 L/min through: nothing, yet the equation keeps one solution. */
+const SHUT_PA_M3S2 = 1e26;
 /** A bypass: two tees by their branch, an open valve (same table: 2 · 2.0 + 0.05) on the valves' bore. */
 const BYPASS_K = 4.05;
 
 /** No coefficient beyond this: absurd plants are solved too, so nothing may overflow. */
-const LARGEST = 1e24;
+const LARGEST = 1e26;
+/** A curve's flow above zero is at least this. */
+const LEAST_FLOW_M3S = 1e-12;
 const bounded = (value: number): number => (value < LARGEST ? Math.max(value, -LARGEST) : LARGEST);
 
 /**
@@ -126,7 +128,7 @@ function boundedPipe(lengthM: number, boreMm: number, roughnessMm: number, fitti
 
 function pumpOf(pump: ResolvedPump): LinePump {
   const points = pump.curve.map((point) => ({
-    flowM3s: Math.min(1e6, lpmToM3s(point.flowLpm)),
+    flowM3s: point.flowLpm === 0 ? 0 : Math.max(LEAST_FLOW_M3S, lpmToM3s(point.flowLpm)),
     headM: Math.min(1e6, point.headM),
   }));
   return {

@@ -17,6 +17,9 @@ import type { Cycle, Line, OpenTaps, Solution } from './types.ts';
 /** Water that hoses and pipe walls give where there is no vessel; memory, order of size only. */
 const WITHOUT_VESSEL_M3 = 1e-4;
 
+/** Less than this is no flow: 0.06 mL a minute, under any drip. What a shut valve lets through is far less. */
+const NO_FLOW_M3S = 1e-9;
+
 /** A line and what is open at its end, folded for asking many times. */
 interface Task {
   readonly line: Line;
@@ -101,10 +104,12 @@ function running(
   };
 }
 
+const stateAt = (flowM3s: number) => (flowM3s >= NO_FLOW_M3S ? 'steady' : 'off');
+
 /** No pump, or one that gives nothing: gravity. */
 function passive(task: Task): Solution {
   const flow = flowAgainst(task, (q) => pumpInletPa(task.line, q));
-  return running(task, flow > 0 ? 'steady' : 'off', flow, pumpInletPa(task.line, flow));
+  return running(task, stateAt(flow), flow, pumpInletPa(task.line, flow));
 }
 
 /** What gravity alone keeps up at the outlet of the stopped pump; null where it does not hold `leastPa`. */
@@ -121,7 +126,7 @@ function variableSpeed(task: Task, setPa: number): Solution {
   if (byGravity) return byGravity;
   const flow = flowAgainst(task, () => setPa);
   if (pumpOutletPa(task.line, flow) >= setPa) {
-    return running(task, flow > 0 ? 'steady' : 'off', flow, setPa);
+    return running(task, stateAt(flow), flow, setPa);
   }
   return steady(task, flowAgainst(task, runningPa(task)));
 }
@@ -157,6 +162,7 @@ function stopsAt(task: Task, lowPa: number, highPa: number): Solution {
   }
   const meanPa = (lowPa + highPa) / 2;
   const flowM3s = flowAgainst(task, () => meanPa);
+  if (flowM3s < NO_FLOW_M3S) return running(task, 'off', flowM3s, highPa);
   const pumpFlow = pumpFlowAtM3s(line, meanPa);
   return {
     running: 'cycling',
@@ -206,7 +212,7 @@ function solveMains(line: Line, open: OpenTaps, index: number): Solution {
   const stages = stagesOf(line, index + 1, element?.heightM ?? 0);
   const flowM3s = flowAgainst({ line, stages, draw: drawOf(line, open) }, () => pressurePa);
   return {
-    running: flowM3s > 0 ? 'steady' : 'off',
+    running: stateAt(flowM3s),
     flowM3s,
     points: pointsOf(line, flowM3s, pressurePa, index),
     npshMarginM: null,
