@@ -30,6 +30,8 @@ export interface Facts {
   /** questions (and `readings <tap state>`) that were answered, "unknown" included */
   readonly asked: ReadonlySet<string>;
   readonly unknown: ReadonlySet<string>;
+  /** how often a question came back "unknown" */
+  readonly timesUnknown: ReadonlyMap<string, number>;
   readonly work: readonly WorkRecord[];
 }
 
@@ -40,6 +42,7 @@ interface Draft {
   offsets: Readings | null;
   asked: Set<string>;
   unknown: Set<string>;
+  timesUnknown: Map<string, number>;
   work: WorkRecord[];
 }
 
@@ -60,6 +63,7 @@ export function factsOf(
     offsets: null,
     asked: new Set(),
     unknown: new Set(),
+    timesUnknown: new Map(),
     work: [],
   };
   const latestDay = answers.reduce(
@@ -111,6 +115,7 @@ function apply(draft: Draft, answer: Answer, rules: RuleSet, where: string, day:
   if (checked === 'unknown') {
     draft.values.delete(question);
     draft.unknown.add(question);
+    draft.timesUnknown.set(question, (draft.timesUnknown.get(question) ?? 0) + 1);
   } else draft.values.set(question, checked);
 }
 

@@ -26,7 +26,7 @@ export function closedState(
     .map((gauge) => ({
       gauge,
       bar: levelBar(gauge, Number(bar[gauge.id]), datumM),
-      sd: Math.hypot(gauge.offsetBar, gauge.readBar),
+      sd: Math.hypot(gauge.offsetBar, gauge.readingBar),
     }));
   const agreement = (faulty: string | null, share: number) => {
     const trusted = read.filter(({ gauge }) => gauge.id !== faulty);

@@ -1,45 +1,37 @@
 import type { Facts } from '../case/facts.ts';
 import type { Readings } from '../case/values.ts';
-import type { ResolvedOf, ResolvedPlant } from '../plant/resolved.ts';
+import {
+  type GaugeUncertainty,
+  gaugeUncertainty,
+  permissibleErrorBar,
+} from '../hydraulics/gauge.ts';
+import type { ResolvedPlant } from '../plant/resolved.ts';
 
-/**
- * What a gauge can be wrong by, as standard uncertainties (JCGM 100:2008, 4.3.7: half-width / √3). The class is the
- * permitted error in per cent of range (EN 837-1); most of it is an offset the gauge keeps, part grows with the
- * reading, and a pointer is read to half a division.
- */
-export interface GaugeError {
+/** A plant's gauge with its standard uncertainties. */
+export interface GaugeError extends GaugeUncertainty {
   readonly id: string;
   /** index in the plant's line */
   readonly at: number;
   readonly rangeBar: number;
   readonly heightM: number;
-  readonly offsetBar: number;
-  readonly gainShare: number;
-  readonly readBar: number;
   /** class × range: what the maker allows in all */
   readonly permittedBar: number;
 }
 
-const ROOT_3 = Math.sqrt(3);
-const OFFSET_PART = 0.8;
-const GAIN_PART = 0.4;
 const BAR_PER_M = 0.0979;
 
 export function gaugesOf(plant: ResolvedPlant): GaugeError[] {
   return plant.line.flatMap((part, at) => {
     if (part.kind !== 'gauge') return [];
-    const gauge: ResolvedOf<'gauge'> = part;
-    const permittedBar = (gauge.rangeBar * gauge.classPercent) / 100;
+    const { id, rangeBar, heightM } = part;
     return [
       {
-        id: gauge.id,
+        ...gaugeUncertainty(part),
+        id,
         at,
-        rangeBar: gauge.rangeBar,
-        heightM: gauge.heightM,
-        offsetBar: (OFFSET_PART * permittedBar) / ROOT_3,
-        gainShare: (GAIN_PART * gauge.classPercent) / 100 / ROOT_3,
-        readBar: gauge.divisionBar / 2 / ROOT_3,
-        permittedBar,
+        rangeBar,
+        heightM,
+        permittedBar: permissibleErrorBar(part),
       },
     ];
   });
@@ -55,7 +47,7 @@ export interface LevelReading {
 
 /** The offset of each gauge against the mean of all, from the latest reading with taps closed; null without one. */
 export interface Offsets {
-  readonly byGauge: ReadonlyMap<string, number>;
+  readonly byGauge: ReadonlyMap<string, { readonly offsetBar: number; readonly closedBar: number }>;
   /** what is left over of the common error, standard uncertainty */
   readonly commonBar: number;
 }
@@ -86,7 +78,12 @@ export function offsetsOf(
     levelBar(gauge, Number(facts.offsets?.bar[gauge.id]), datumM);
   const mean = trusted.reduce((sum, gauge) => sum + level(gauge), 0) / trusted.length;
   return {
-    byGauge: new Map(read.map((gauge) => [gauge.id, level(gauge) - mean])),
+    byGauge: new Map(
+      read.map((gauge) => [
+        gauge.id,
+        { offsetBar: level(gauge) - mean, closedBar: Number(facts.offsets?.bar[gauge.id]) },
+      ]),
+    ),
     commonBar: Math.sqrt(trusted.reduce((sum, g) => sum + g.offsetBar ** 2, 0)) / trusted.length,
   };
 }
@@ -100,13 +97,11 @@ export function levelReadings(
 ): LevelReading[] {
   return readGauges(gauges, readings).map((gauge) => {
     const bar = Number(readings.bar[gauge.id]);
-    const offset = offsets?.byGauge.get(gauge.id);
-    const known = offset !== undefined;
-    const spread = Math.hypot(
-      gauge.readBar * (known ? Math.SQRT2 : 1),
-      gauge.gainShare * bar,
-      known ? 0 : gauge.offsetBar,
-    );
-    return { gauge, bar: levelBar(gauge, bar, datumM) - (offset ?? 0), ownBar: spread };
+    const known = offsets?.byGauge.get(gauge.id);
+    // What the closed reading showed too is out: only the gain over the difference is left.
+    const spread = known
+      ? Math.hypot(gauge.readingBar * Math.SQRT2, gauge.gain * (bar - known.closedBar))
+      : Math.hypot(gauge.readingBar, gauge.gain * bar, gauge.offsetBar);
+    return { gauge, bar: levelBar(gauge, bar, datumM) - (known?.offsetBar ?? 0), ownBar: spread };
   });
 }

@@ -41,7 +41,7 @@ export function singleTests(model: Model, answered: Answered): SingleTest[] {
   test(tank, 0.25, (value, _, effects) => tankChance(value, effects));
   test(shutOff, 0.15, (value, source) => {
     const gauge = gauges.find((g) => g.id === value.gauge) ?? gauges[0];
-    const sd = gauge ? Math.hypot(gauge.offsetBar, gauge.readBar) : 0.2;
+    const sd = gauge ? Math.hypot(gauge.offsetBar, gauge.readingBar) : 0.2;
     return shutOffChance(gauge ? levelBar(gauge, value.bar, curves.datumM) : value.bar, sd, source);
   });
   for (const hold of answered.holds) {

@@ -183,6 +183,8 @@ export const question = z.strictObject({
   combine: z.enum(['any', 'worst', 'one of', 'solved', 'none']),
   /** a solved choice: the pump heard with a tap open, or with all shut */
   pump: z.enum(['running', 'resting']).optional(),
+  /** asked once more in other words when nobody knows (the words' `again`) */
+  againIfUnknown: z.literal(true).optional(),
   /** a pressure loss measured with the valve to the house shut */
   isolated: z.literal(true).optional(),
   /** all must hold, or the question is left out */
@@ -300,6 +302,9 @@ export const head = z.strictObject({
   /** minutes that being surer is worth by itself, per natural unit of information: a guess that works is not yet an answer */
   surenessMinutes: z.number().nonnegative(),
   currency: z.string(),
+  /** answers that make a case urgent, or one to see to soon */
+  urgent: z.array(z.strictObject({ question: id, oneOf: z.array(id) })),
+  soon: z.array(z.strictObject({ question: id, oneOf: z.array(id) })),
 });
 export type Head = z.infer<typeof head>;
 

@@ -65,9 +65,9 @@ const cautions = list(`
   stop boil-or-bottled bottled-do-not-boil vulnerable-household uv-not-last pump-off-now licensed-only
   do-not-enter-tank`);
 
-const warnings = list(
-  'uv-before-sediment uv-not-last switch-without-vessel gauge-range-under-cut-out',
-);
+const warnings = list(`
+  uv-before-sediment uv-not-last switch-without-vessel gauge-range-low reading-past-range
+  gauge-differs-at-rest reading-rises`);
 
 const fields = list('ph turbidityNtu ironMgL copperMgL freeChlorineMgL uvtPercent eColi');
 

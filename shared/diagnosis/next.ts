@@ -1,0 +1,110 @@
+import type { Audience } from '../case/answer.ts';
+import type { Facts } from '../case/facts.ts';
+import { partsInPlace } from '../case/places.ts';
+import { type Taps, tapsKey } from '../case/taps.ts';
+import type { Condition, RuleSet } from '../ruleset/schema.ts';
+import { ONE_TAP } from './answered.ts';
+import type { Pricing } from './cost.ts';
+import type { Judgement } from './judge.ts';
+import type { Ask } from './predict.ts';
+import { type JobTable, strategyOf } from './strategy.ts';
+import type { Worlds } from './worlds.ts';
+import { type Worth, worthOf } from './worth.ts';
+
+/** The next thing to ask, or null; and what would still be worth measuring if one could. */
+export interface NextAsk {
+  readonly ask: Ask | null;
+  readonly worth: Worth | null;
+  /** best question left out because its effort is more than it saves */
+  readonly couldSettle: Worth | null;
+}
+
+/** An opening question that tells less than this, in minutes, cannot matter. */
+const CANNOT_MATTER_SHARE = 0.5;
+
+export function nextAsk(
+  judgement: Judgement,
+  worlds: Worlds,
+  table: JobTable,
+  pricing: Pricing,
+  audience: Audience,
+): NextAsk {
+  const { facts, rules } = judgement;
+  const probabilities = Float64Array.from(worlds.list, (world) => world.probability);
+  const costNow = strategyOf(table, probabilities, pricing).expectedCost;
+  const weigh = (ask: Ask) => worthOf(ask, judgement, worlds, table, pricing, audience, costNow);
+  for (const id of rules.head.order) {
+    for (const ask of openAsks(id, facts, rules)) {
+      // What is no evidence (danger, household) is asked for its own sake.
+      if (rules.questions[id]?.combine === 'none') return { ask, worth: null, couldSettle: null };
+      const worth = weigh(ask);
+      if (worth.savingMinutes > CANNOT_MATTER_SHARE * worth.effortMinutes)
+        return { ask, worth, couldSettle: null };
+    }
+  }
+  const rest = Object.keys(rules.questions)
+    .filter((id) => !rules.head.order.includes(id) && rules.questions[id]?.combine !== 'none')
+    .concat(Object.keys(rules.questions).filter((id) => rules.questions[id]?.kind === 'readings'))
+    .flatMap((id) => [...openAsks(id, facts, rules), ...moreTaps(id, facts, rules)]);
+  const weighed = rest.map(weigh).sort((a, b) => net(b) - net(a));
+  const best = weighed[0];
+  if (best && net(best) > 0) return { ask: best.ask, worth: best, couldSettle: null };
+  const settling = weighed
+    .filter((worth) => worth.information > 0.1)
+    .sort((a, b) => b.information - a.information)[0];
+  return { ask: null, worth: null, couldSettle: settling ?? null };
+}
+
+const net = (worth: Worth) => worth.savingMinutes - worth.effortMinutes;
+
+/** A question in its opening form, unless answered or not fitting this plant and case. */
+function openAsks(id: string, facts: Facts, rules: RuleSet): Ask[] {
+  const question = rules.questions[id];
+  if (
+    !question ||
+    facts.asked.has(id) ||
+    !question.when.every((condition) => holds(condition, facts))
+  )
+    return [];
+  const again =
+    question.againIfUnknown && facts.timesUnknown.get(id) === 1 && facts.unknown.has(id);
+  if (facts.asked.has(id) && !again) return [];
+  if (question.kind !== 'readings') return [{ question: id, taps: null }];
+  const states: Taps[] = ['closed', ONE_TAP as Taps];
+  return states
+    .filter((taps) => !facts.asked.has(`${id} ${tapsKey(taps)}`))
+    .map((taps) => ({ question: id, taps }));
+}
+
+/** After one tap: as many as the house must feed at once. */
+function moreTaps(id: string, facts: Facts, rules: RuleSet): Ask[] {
+  const question = rules.questions[id];
+  if (
+    question?.kind !== 'readings' ||
+    facts.asked.has(id) ||
+    !question.when.every((c) => holds(c, facts))
+  )
+    return [];
+  const house = facts.plant.line.find((part) => part.kind === 'house');
+  const open = Math.max(2, house?.need?.open ?? 2);
+  const taps: Taps = { open };
+  return facts.asked.has(`${id} ${tapsKey(taps)}`) ? [] : [{ question: id, taps }];
+}
+
+/** Whether the plant and what was answered meet a condition. An answer not given does not meet it. */
+export function holds(condition: Condition, facts: Facts): boolean {
+  const { has, control, answered, gauges } = condition;
+  if (has && !has.some((place) => partsInPlace(place, facts.plant).length > 0)) return false;
+  if (control) {
+    const pump = facts.plant.line.find((part) => part.kind === 'pump');
+    if (pump?.control && !control.includes(pump.control.kind)) return false;
+  }
+  if (answered) {
+    const value = facts.values.get(answered.question);
+    const given = Array.isArray(value) ? value : [value];
+    if (!given.some((item) => answered.oneOf.includes(String(item)))) return false;
+  }
+  if (gauges)
+    return facts.plant.line.filter((part) => part.kind === 'gauge').length >= gauges.atLeast;
+  return true;
+}

@@ -1,0 +1,86 @@
+import type { Audience, Costs } from '../case/answer.ts';
+import type { Words } from '../ruleset/words.ts';
+import { minutesOf, type Pricing } from './cost.ts';
+import type { Judgement } from './judge.ts';
+import { optionsOf } from './options.ts';
+import type { PlannedJob, SegmentReading } from './result.ts';
+import { NOTHING } from './signs.ts';
+import { type JobTable, jobTable, type Step, strategyOf } from './strategy.ts';
+import type { Worlds } from './worlds.ts';
+
+const OVERDUE = 0.5;
+/** A stage that has loaded this many times clean is worth naming when the advice is to leave it until its date. */
+const LOADED_TIMES = 1.8;
+
+export interface Plan {
+  readonly table: JobTable;
+  readonly jobs: readonly PlannedJob[];
+}
+
+/** Jobs in the order of least expected cost, then what is merely overdue. */
+export function planFor(
+  judgement: Judgement,
+  worlds: Worlds,
+  segments: readonly SegmentReading[],
+  pricing: Pricing,
+  costs: Costs | undefined,
+  words: Words,
+  audience: Audience,
+): Plan {
+  const table = jobTable(worlds.list, optionsOf(judgement));
+  const strategy = strategyOf(
+    table,
+    worlds.list.map((world) => world.probability),
+    pricing,
+  );
+  const told = (step: Step): PlannedJob => {
+    const { option } = step;
+    const parts = step.cause === NOTHING ? loadedParts(segments) : option.parts;
+    return {
+      job: option.id,
+      cause: step.cause,
+      parts,
+      by: option.job.by,
+      minutes: minutesOf(option.job, option.parts.length),
+      money: costs ? option.job.money * (option.job.perPart ? Math.max(1, parts.length) : 1) : null,
+      cures: Number(step.cures.toFixed(4)),
+      expectedCost: Number(step.expectedCost.toFixed(1)),
+      lookFor: words.jobs[option.id]?.lookFor[audience] ?? '',
+    };
+  };
+  return {
+    table,
+    jobs: [
+      ...strategy.steps.map(told),
+      ...overdueJobs(judgement, table, pricing, told, strategy.steps),
+    ],
+  };
+}
+
+/** Parts whose measured drop is well over clean: named when the advice is to leave them until their date. */
+function loadedParts(segments: readonly SegmentReading[]): string[] {
+  const loaded = segments.filter((s) => !s.tooSmall && (s.timesClean ?? 0) >= LOADED_TIMES);
+  return [...new Set(loaded.flatMap((segment) => segment.parts))];
+}
+
+/** A lamp past its life is changed whatever else is found. */
+function overdueJobs(
+  judgement: Judgement,
+  table: JobTable,
+  pricing: Pricing,
+  told: (step: Step) => PlannedJob,
+  planned: readonly Step[],
+): PlannedJob[] {
+  const jobs: PlannedJob[] = [];
+  for (const [cause, { probability }] of judgement.suspects.overdue) {
+    if (probability < OVERDUE) continue;
+    const options = table.options.filter((option) => option.cures.has(cause));
+    const [best] = options.sort((a, b) => (b.cures.get(cause) ?? 0) - (a.cures.get(cause) ?? 0));
+    if (!best || planned.some((step) => step.option.id === best.id)) continue;
+    const cost = pricing.of(best.job, best.parts.length, pricing.there);
+    jobs.push(
+      told({ option: best, cause, cures: best.cures.get(cause) ?? 0, cost, expectedCost: cost }),
+    );
+  }
+  return jobs;
+}

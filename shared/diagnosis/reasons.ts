@@ -1,0 +1,84 @@
+import type { Words } from '../ruleset/words.ts';
+import type { Judgement } from './judge.ts';
+import type { Reason, SegmentReading } from './result.ts';
+import { say, sayValue } from './say.ts';
+import { cleanDropBar } from './segment-readings.ts';
+
+const LEAST_WEIGHT = 0.05;
+
+const logOdds = (p: number) => {
+  const safe = Math.min(1 - 1e-12, Math.max(1e-12, p));
+  return Math.log(safe / (1 - safe));
+};
+
+/** What every answer did to the odds of one cause, strongest first. */
+export function reasonsFor(
+  cause: string,
+  judgement: Judgement,
+  segments: readonly SegmentReading[],
+  words: Words,
+): Reason[] {
+  const now = judgement.probabilities.get(cause) ?? 0;
+  return [...judgement.without]
+    .map(([finding, probabilities]) => ({
+      finding,
+      weight: logOdds(now) - logOdds(probabilities.get(cause) ?? 0),
+    }))
+    .filter(({ weight }) => Math.abs(weight) >= LEAST_WEIGHT)
+    .sort((a, b) => Math.abs(b.weight) - Math.abs(a.weight) || (a.finding < b.finding ? -1 : 1))
+    .map(({ finding, weight }) => ({
+      finding,
+      weight: Number(weight.toFixed(2)),
+      text: textOf(finding, cause, judgement, segments, words),
+    }));
+}
+
+function textOf(
+  finding: string,
+  cause: string,
+  judgement: Judgement,
+  segments: readonly SegmentReading[],
+  words: Words,
+): string {
+  const { facts, rules } = judgement;
+  const question = rules.questions[finding];
+  if (!question) return finding;
+  if (question.kind === 'readings') return readingText(cause, judgement, segments, words);
+  const answer = sayValue(words, finding, question, facts.values.get(finding));
+  return say(words, 'reason-answer', {
+    question: words.questions[finding]?.short ?? finding,
+    answer,
+  });
+}
+
+/** The drop where the cause would sit, else the largest drop; without drops the levels themselves. */
+function readingText(
+  cause: string,
+  { facts, model, candidates }: Judgement,
+  segments: readonly SegmentReading[],
+  words: Words,
+): string {
+  const places = candidates.filter((c) => c.suspect.cause === cause).map((c) => c.suspect.part);
+  const own = segments.filter((segment) => segment.parts.some((part) => places.includes(part)));
+  const [largest] = [...(own.length > 0 ? own : segments)].sort((a, b) => b.dropBar - a.dropBar);
+  if (!largest) {
+    const first = [...facts.readings.values()][0];
+    const shown = Object.entries(first?.bar ?? {}).map(([gauge, bar]) =>
+      typeof bar === 'number' ? `${gauge} ${bar.toFixed(1)} bar` : gauge,
+    );
+    return say(words, 'reason-levels', { levels: shown.join(', ') });
+  }
+  const { from, to, dropBar, flowLpm } = largest;
+  if (largest.tooSmall) return say(words, 'reason-no-drop', { from, to });
+  const at = (id: string) => facts.plant.line.findIndex((part) => part.id === id);
+  if (flowLpm === null)
+    return say(words, 'reason-drop-no-flow', { from, to, dropBar: dropBar.toFixed(2) });
+  const clean = cleanDropBar(model, at(from), at(to), flowLpm);
+  return say(words, 'reason-drop', {
+    from,
+    to,
+    dropBar: dropBar.toFixed(2),
+    flowLpm: flowLpm.toFixed(0),
+    cleanBar: clean.toFixed(2),
+  });
+}

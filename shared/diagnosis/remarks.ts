@@ -1,0 +1,131 @@
+import { plantWarnings } from '../plant/warnings.ts';
+import type { Words } from '../ruleset/words.ts';
+import { levelBar, levelReadings, offsetsOf, readGauges } from './gauge-errors.ts';
+import type { Judgement } from './judge.ts';
+import type { NextAsk } from './next.ts';
+import type { Told } from './result.ts';
+import { fill, say, sayTaps, sayValue } from './say.ts';
+import { NOT_LISTED } from './signs.ts';
+
+/** Half-widths of a 95 % interval, as everywhere. */
+const COVERAGE = 2;
+const APART = 2;
+const NOTICEABLE = 0.2;
+const ODD_WEIGHT = 1;
+
+/** What is odd about the plant as described and about the readings: kept, but said. */
+export function warningsFor({ facts, model }: Judgement, words: Words): Told[] {
+  const told = (id: string, holes: Readonly<Record<string, string | number>>): Told => ({
+    id,
+    text: fill(words.warnings[id] ?? id, holes),
+  });
+  const warnings = plantWarnings(facts.plant).map(({ id, params }) => told(id, params));
+  const { gauges, curves } = model;
+  for (const readings of facts.readings.values()) {
+    const taps = sayTaps(words, readings.taps);
+    for (const gauge of readGauges(gauges, readings)) {
+      const bar = Number(readings.bar[gauge.id]);
+      if (bar > gauge.rangeBar)
+        warnings.push(
+          told('reading-past-range', { part: gauge.id, bar: round(bar), rangeBar: gauge.rangeBar }),
+        );
+    }
+    if (readings.taps === 'closed') {
+      const level = readGauges(gauges, readings).map((gauge) => ({
+        gauge,
+        bar: levelBar(gauge, Number(readings.bar[gauge.id]), curves.datumM),
+      }));
+      const middle = median(level.map((l) => l.bar));
+      for (const { gauge, bar } of level) {
+        if (level.length > 1 && Math.abs(bar - middle) > 2 * gauge.permittedBar) {
+          warnings.push(
+            told('gauge-differs-at-rest', {
+              part: gauge.id,
+              bar: round(Number(readings.bar[gauge.id])),
+              others: round(middle),
+            }),
+          );
+        }
+      }
+      continue;
+    }
+    const level = levelReadings(
+      readings,
+      gauges,
+      offsetsOf(facts, gauges, curves.datumM),
+      curves.datumM,
+    );
+    level.slice(1).forEach((to, i) => {
+      const from = level[i];
+      if (!from) return;
+      const rise = to.bar - from.bar;
+      if (rise > COVERAGE * Math.hypot(from.ownBar, to.ownBar) + 0.02) {
+        warnings.push(
+          told('reading-rises', { from: from.gauge.id, to: to.gauge.id, bar: round(rise), taps }),
+        );
+      }
+    });
+  }
+  return warnings;
+}
+
+/** Answers that fit nothing, causes that cannot be told apart, and what would settle it. */
+export function remarksFor(judgement: Judgement, next: NextAsk, words: Words): Told[] {
+  const { facts, rules, probabilities, without } = judgement;
+  const remarks: Told[] = [];
+  if ((probabilities.get(NOT_LISTED) ?? 0) >= NOTICEABLE) {
+    const odd = [...without]
+      .map(([question, before]) => ({
+        question,
+        raised: Math.log(
+          (probabilities.get(NOT_LISTED) ?? 0) / Math.max(1e-9, before.get(NOT_LISTED) ?? 0),
+        ),
+      }))
+      .sort((a, b) => b.raised - a.raised)[0];
+    const table = odd ? rules.questions[odd.question] : undefined;
+    if (odd && table && odd.raised > ODD_WEIGHT) {
+      const value = facts.values.get(odd.question);
+      const answer = `${words.questions[odd.question]?.short ?? odd.question}${value === undefined ? '' : `: ${sayValue(words, odd.question, table, value)}`}`;
+      remarks.push({ id: 'odd-answer', text: say(words, 'odd-answer', { answer }) });
+    }
+  }
+  const what = next.couldSettle ? askName(next, words) : null;
+  const ranked = [...probabilities].filter(([id]) => rules.causes[id]).sort((a, b) => b[1] - a[1]);
+  const [first, second] = ranked;
+  const close =
+    first &&
+    second &&
+    second[1] >= NOTICEABLE &&
+    first[1] / second[1] < APART &&
+    first[1] + second[1] < 1.2;
+  if (!next.ask && close && what) {
+    const name = (id: string) => words.causes[id]?.name ?? id;
+    remarks.push({
+      id: 'cannot-tell-apart',
+      text: say(words, 'cannot-tell-apart', {
+        first: name(first[0]),
+        second: name(second[0]),
+        what,
+      }),
+    });
+  } else if (!next.ask && what) {
+    remarks.push({ id: 'worth-measuring', text: say(words, 'worth-measuring', { what }) });
+  }
+  return remarks;
+}
+
+function askName(next: NextAsk, words: Words): string {
+  const { question, taps } = next.couldSettle?.ask ?? { question: '', taps: null };
+  const short = words.questions[question]?.short ?? question;
+  return taps ? `${short} (${sayTaps(words, taps)})` : short;
+}
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1
+    ? (sorted[middle] ?? 0)
+    : ((sorted[middle - 1] ?? 0) + (sorted[middle] ?? 0)) / 2;
+}
+
+const round = (bar: number) => Number(bar.toFixed(2));

@@ -1,0 +1,102 @@
+import type { Facts } from '../case/facts.ts';
+import { COVERAGE } from '../hydraulics/gauge.ts';
+import { lossBetweenPa } from '../hydraulics/line/losses.ts';
+import { lpmToM3s, paToBar } from '../hydraulics/units.ts';
+import { levelReadings, offsetsOf } from './gauge-errors.ts';
+import type { Judgement } from './judge.ts';
+import type { SegmentReading } from './result.ts';
+import type { Worlds } from './worlds.ts';
+
+/** Every pressure drop that was read with water running: between neighbouring gauges, with its error and times clean. */
+export function segmentReadings(judgement: Judgement, worlds: Worlds): SegmentReading[] {
+  const { facts, model } = judgement;
+  const { gauges, curves } = model;
+  const offsets = offsetsOf(facts, gauges, curves.datumM);
+  const segments: SegmentReading[] = [];
+  for (const [key, readings] of [...facts.readings].sort(([a], [b]) => (a < b ? -1 : 1))) {
+    if (readings.taps === 'closed') continue;
+    const level = levelReadings(readings, gauges, offsets, curves.datumM);
+    const flowLpm =
+      readings.flowLpm ??
+      (readings.taps === 'part-open' ? null : likelyFlow(judgement, worlds, key));
+    level.slice(1).forEach((to, i) => {
+      const from = level[i];
+      if (!from) return;
+      const between = facts.plant.line.slice(from.gauge.at + 1, to.gauge.at);
+      const dropBar = from.bar - to.bar;
+      const uncertaintyBar = COVERAGE * Math.hypot(from.ownBar, to.ownBar);
+      segments.push({
+        from: from.gauge.id,
+        to: to.gauge.id,
+        parts: between.map((part) => part.id),
+        taps: readings.taps,
+        dropBar: round(dropBar, 3),
+        uncertaintyBar: round(uncertaintyBar, 3),
+        tooSmall: Math.abs(dropBar) < uncertaintyBar,
+        flowLpm: flowLpm === null ? null : round(flowLpm, 1),
+        timesClean:
+          flowLpm === null
+            ? null
+            : timesClean(judgement, from.gauge.at, to.gauge.at, flowLpm, dropBar),
+        measured: true,
+      });
+    });
+  }
+  return segments;
+}
+
+const round = (value: number, digits: number) => Number(value.toFixed(digits));
+
+function timesClean(
+  { model }: Judgement,
+  from: number,
+  to: number,
+  flowLpm: number,
+  dropBar: number,
+): number | null {
+  const clean = cleanDropBar(model, from, to, flowLpm);
+  return clean > 1e-6 ? round(Math.max(0, dropBar / clean), 1) : null;
+}
+
+/** What a clean plant loses between two places of its line at a flow, heights and reducers left out, bar. */
+export function cleanDropBar(
+  model: Judgement['model'],
+  from: number,
+  to: number,
+  flowLpm: number,
+): number {
+  const inside = new Set(model.plant.line.slice(from + 1, to).map((part) => part.id));
+  const first = model.line.elements.findIndex((element) => inside.has(element.id));
+  const count = model.line.elements.filter((element) => inside.has(element.id)).length;
+  return first < 0
+    ? 0
+    : paToBar(lossBetweenPa(model.line, first, first + count, lpmToM3s(flowLpm)));
+}
+
+/** Flow not measured: the mean over the likeliest worlds, each given the readings. Null where the taps say too little. */
+function likelyFlow({ measured, model }: Judgement, worlds: Worlds, key: string): number | null {
+  const state = measured.open.get(key);
+  if (!state) return null;
+  let flow = 0;
+  let known = 0;
+  for (const world of worlds.list) {
+    if (world.h < 0) continue;
+    const weights = state.flowWeights(world.effects);
+    const total = weights.reduce((sum, w) => sum + w, 0);
+    if (total <= 0) continue;
+    flow +=
+      world.probability *
+      weights.reduce((sum, w, j) => sum + (w / total) * (model.curves.lpm[j] ?? 0), 0);
+    known += world.probability;
+  }
+  return known > 0 ? flow / known : null;
+}
+
+/** Ids of gauges whose reading is past its range. */
+export function pastRange(facts: Facts, gauges: Judgement['model']['gauges']): string[] {
+  return gauges
+    .filter((gauge) =>
+      [...facts.readings.values()].some((r) => Number(r.bar[gauge.id] ?? 0) > gauge.rangeBar),
+    )
+    .map((gauge) => gauge.id);
+}

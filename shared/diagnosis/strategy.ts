@@ -1,0 +1,183 @@
+import type { Job } from '../ruleset/schema.ts';
+import type { Pricing } from './cost.ts';
+import type { Actor } from './result.ts';
+import { NOT_LISTED } from './signs.ts';
+
+/** A job as the strategy weighs it: which causes it ends and how surely (the right places covered). */
+export interface Option {
+  readonly id: string;
+  readonly job: Job;
+  readonly parts: readonly string[];
+  readonly cures: ReadonlyMap<string, number>;
+}
+
+export interface Step {
+  readonly option: Option;
+  /** cause it is done for */
+  readonly cause: string;
+  /** chance that it ends the trouble, given all before did not */
+  readonly cures: number;
+  readonly cost: number;
+  /** from here to the cure */
+  readonly expectedCost: number;
+}
+
+export interface Strategy {
+  readonly steps: readonly Step[];
+  readonly expectedCost: number;
+}
+
+/** The causes of each world against the jobs, laid out once so that many probabilities can be weighed quickly. */
+export interface JobTable {
+  readonly options: readonly Option[];
+  /** one entry per world and cause in it */
+  readonly entries: readonly {
+    readonly world: number;
+    readonly cause: string;
+    readonly share: number;
+  }[];
+  /** per option, the entries it can end and how surely */
+  readonly ends: readonly (readonly { readonly entry: number; readonly cure: number }[])[];
+  readonly firstEntry: readonly number[];
+  readonly last: Option | null;
+}
+
+const ENOUGH = 0.02;
+const MOST_STEPS = 8;
+const LEAST_GAIN = 0.005;
+
+export function jobTable(
+  worlds: readonly { readonly causes: readonly string[] }[],
+  options: readonly Option[],
+): JobTable {
+  const firstEntry: number[] = [];
+  const entries = worlds.flatMap(({ causes }, world) => {
+    firstEntry.push(
+      (firstEntry.at(-1) ?? 0) + (world === 0 ? 0 : (worlds[world - 1]?.causes.length ?? 0)),
+    );
+    return causes.map((cause) => ({ world, cause, share: 1 / causes.length }));
+  });
+  firstEntry.push(entries.length);
+  const trials = options.filter((option) => !option.job.lastResort);
+  return {
+    options: trials,
+    entries,
+    firstEntry,
+    ends: trials.map((option) =>
+      entries.flatMap(({ cause }, entry) => {
+        const cure = option.cures.get(cause);
+        return cure ? [{ entry, cure }] : [];
+      }),
+    ),
+    last: options.find((option) => option.job.lastResort) ?? null,
+  };
+}
+
+/**
+ * The order of jobs with the least expected cost: highest chance over cost first, each tried until the trouble is gone
+ * (Heckerman, Breese & Rommelse 1995; Kadane & Simon 1977), ending with the rule set's last resort, which is taken to
+ * end whatever is left. Optimal for one fault and independent costs; a good order for two.
+ * @param probabilities one per world of the table
+ */
+export function strategyOf(
+  table: JobTable,
+  probabilities: ArrayLike<number>,
+  pricing: Pricing,
+): Strategy {
+  const { entries, options, last } = table;
+  const there = new Set<Actor>(pricing.there);
+  // Chance, per entry, that this cause is still there.
+  const left = new Float64Array(entries.length).fill(1);
+  const chosen: { option: Option; cause: string; cost: number; ended: number }[] = [];
+  const used = new Set<number>();
+  let reach = 1;
+  while (chosen.length < MOST_STEPS && reach > ENOUGH) {
+    const lastCost = last ? pricing.of(last.job, 1, there) : Number.POSITIVE_INFINITY;
+    let best = -1;
+    let bestRatio = 0;
+    let bestCost = 0;
+    options.forEach((option, i) => {
+      if (used.has(i)) return;
+      const gain = gainOf(table, i, probabilities, left) / reach;
+      if (gain < LEAST_GAIN) return;
+      const cost = pricing.of(option.job, option.parts.length, there);
+      // Not worth trying where the last resort would do it for less.
+      if (gain * lastCost <= cost || gain / cost <= bestRatio) return;
+      best = i;
+      bestRatio = gain / cost;
+      bestCost = cost;
+    });
+    const option = options[best];
+    if (!option) break;
+    const cause = leading(table, probabilities, left, (entry) => option.cures.get(entry) ?? 0);
+    for (const { entry, cure } of table.ends[best] ?? [])
+      left[entry] = (left[entry] ?? 0) * (1 - cure);
+    used.add(best);
+    there.add(option.job.by);
+    const after = uncured(table, probabilities, left);
+    chosen.push({ option, cause, cost: bestCost, ended: (reach - after) / reach });
+    reach = after;
+  }
+  if (last && reach > ENOUGH) {
+    const cause = leading(table, probabilities, left, () => 1);
+    chosen.push({ option: last, cause, cost: pricing.of(last.job, 1, there), ended: 1 });
+  }
+  return fromTheEnd(chosen);
+}
+
+function fromTheEnd(
+  chosen: readonly { option: Option; cause: string; cost: number; ended: number }[],
+): Strategy {
+  const steps: Step[] = [];
+  let expectedCost = 0;
+  for (const { option, cause, cost, ended } of [...chosen].reverse()) {
+    const cures = Math.min(1, Math.max(0, ended));
+    expectedCost = cost + (1 - cures) * expectedCost;
+    steps.unshift({ option, cause, cures, cost, expectedCost });
+  }
+  return { steps, expectedCost };
+}
+
+/** Chance that the trouble is still there: any of a world's causes left. */
+function uncured(table: JobTable, probabilities: ArrayLike<number>, left: Float64Array): number {
+  let total = 0;
+  for (let w = 0; w + 1 < table.firstEntry.length; w++) {
+    let gone = 1;
+    for (let e = table.firstEntry[w] ?? 0; e < (table.firstEntry[w + 1] ?? 0); e++)
+      gone *= 1 - (left[e] ?? 0);
+    total += (probabilities[w] ?? 0) * (1 - gone);
+  }
+  return total;
+}
+
+/** Chance that an option removes, a fault of two counting half. */
+function gainOf(
+  table: JobTable,
+  option: number,
+  probabilities: ArrayLike<number>,
+  left: Float64Array,
+): number {
+  let gain = 0;
+  for (const { entry, cure } of table.ends[option] ?? []) {
+    const at = table.entries[entry];
+    if (at) gain += (probabilities[at.world] ?? 0) * cure * (left[entry] ?? 0) * at.share;
+  }
+  return gain;
+}
+
+/** The cause with most chance left among those that `weight` counts. */
+function leading(
+  table: JobTable,
+  probabilities: ArrayLike<number>,
+  left: Float64Array,
+  weight: (cause: string) => number,
+): string {
+  const totals = new Map<string, number>();
+  table.entries.forEach(({ world, cause }, e) => {
+    const amount = (probabilities[world] ?? 0) * weight(cause) * (left[e] ?? 0);
+    totals.set(cause, (totals.get(cause) ?? 0) + amount);
+  });
+  let best = NOT_LISTED;
+  for (const [cause, amount] of totals) if (amount > (totals.get(best) ?? 0)) best = cause;
+  return best;
+}

@@ -1,0 +1,62 @@
+import type { Audience } from '../case/answer.ts';
+import type { Pricing } from './cost.ts';
+import type { Judgement } from './judge.ts';
+import { type Ask, outcomesOf } from './predict.ts';
+import { type JobTable, strategyOf } from './strategy.ts';
+import type { Worlds } from './worlds.ts';
+
+/** What asking is worth, in minutes. */
+export interface Worth {
+  readonly ask: Ask;
+  /** fall of the expected cost of getting the water right, and what being surer is worth by itself */
+  readonly savingMinutes: number;
+  readonly effortMinutes: number;
+  /** expected information about the causes, natural units */
+  readonly information: number;
+}
+
+/**
+ * Expected value of an answer (Howard 1966): expected cost of the best plan now, less that of the best plans after each
+ * possible answer, each weighed by its chance.
+ */
+export function worthOf(
+  ask: Ask,
+  judgement: Judgement,
+  worlds: Worlds,
+  table: JobTable,
+  pricing: Pricing,
+  audience: Audience,
+  costNow: number,
+): Worth {
+  const question = judgement.rules.questions[ask.question];
+  const effortMinutes = question?.effortMinutes[audience] ?? 0;
+  const outcomes = outcomesOf(ask, judgement, worlds);
+  let costAfter = 0;
+  let information = 0;
+  let total = 0;
+  for (const likelihood of outcomes) {
+    const posterior = new Float64Array(worlds.list.length);
+    let chance = 0;
+    worlds.list.forEach((world, w) => {
+      posterior[w] = world.probability * (likelihood[w] ?? 0);
+      chance += posterior[w] ?? 0;
+    });
+    if (chance < 1e-4) continue;
+    worlds.list.forEach((world, w) => {
+      const after = (posterior[w] ?? 0) / chance;
+      posterior[w] = after;
+      if (after > 1e-9) information += chance * after * Math.log(after / world.probability);
+    });
+    total += chance;
+    costAfter += chance * strategyOf(table, posterior, pricing).expectedCost;
+  }
+  const saved = total > 0 ? total * costNow - costAfter : 0;
+  return {
+    ask,
+    savingMinutes:
+      saved / Math.max(1e-9, pricing.perMinute) +
+      judgement.rules.head.surenessMinutes * information,
+    effortMinutes,
+    information,
+  };
+}
