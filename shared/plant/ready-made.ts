@@ -1,6 +1,8 @@
 import type { Part } from './parts.ts';
 import type { Plant } from './schema.ts';
 
+export { fernhollow } from './fernhollow.ts';
+
 /**
  * Plants to start from: a householder picks the one that looks most like theirs, names it and corrects it later. They
  * leave the values out, so that everything not known stays open. The words for them stand in the rule set, by id.
@@ -89,7 +91,7 @@ export const readyMade: readonly ReadyMade[] = [
     id: 'gravity',
     plant: plant(
       'gravity',
-      { id: 'tank', kind: 'tank', outletHeightM: 12 },
+      { id: 'tank', kind: 'tank', outletHeightM: 18 },
       ...[valve, sediment('sediment'), gauge('G1')],
     ),
   },
@@ -102,64 +104,3 @@ export const readyMade: readonly ReadyMade[] = [
     ),
   },
 ];
-
-/** The plant of the demo, the examples and the tests: an invented guesthouse on rainwater. */
-export const fernhollow: Plant = {
-  name: 'Fernhollow guesthouse',
-  altitudeM: 300,
-  waterTempC: 17,
-  line: [
-    { id: 'tank', kind: 'tank', volumeL: 10000, levelM: 1.4, outletHeightM: 0.1 },
-    {
-      ...{ id: 'suction', kind: 'suction', lengthM: 4, boreMm: 32, roughnessMm: 0.05 },
-      ...{ fittingsK: 4, strainer: true, footValve: false },
-    },
-    {
-      ...{ id: 'pump', kind: 'pump', heightM: 0.3, submersible: false, checkValve: true },
-      curve: [
-        { flowLpm: 0, headM: 46 },
-        { flowLpm: 35, headM: 34 },
-        { flowLpm: 60, headM: 14 },
-      ],
-      npshRequired: [{ flowLpm: 35, headM: 3.5 }],
-      control: { kind: 'pressure-switch', cutInBar: 2.0, cutOutBar: 3.5 },
-    },
-    { id: 'vessel', kind: 'vessel', volumeL: 24, prechargeBar: 1.8 },
-    { id: 'v1', kind: 'valve', open: true },
-    {
-      ...{ id: 'G1', kind: 'gauge', rangeBar: 10, classPercent: 2.5, divisionBar: 0.2 },
-      heightM: 0.5,
-    },
-    {
-      ...{ id: 'sed-1', kind: 'filter', medium: 'sediment', ratingMicron: 20, bleed: true },
-      clean: { flowLpm: 20, dropBar: 0.1, linearShare: 0.7 },
-      ...{ fittedOn: '2026-03-01', lifeMonths: 6 },
-    },
-    {
-      ...{ id: 'sed-2', kind: 'filter', medium: 'sediment', ratingMicron: 5, bleed: true },
-      clean: { flowLpm: 20, dropBar: 0.15 },
-      ...{ fittedOn: '2026-03-01', lifeMonths: 6 },
-    },
-    { id: 'G2', kind: 'gauge', rangeBar: 10, classPercent: 2.5 },
-    {
-      ...{ id: 'carbon-1', kind: 'filter', medium: 'carbon', ratingMicron: 10 },
-      clean: { flowLpm: 20, dropBar: 0.25 },
-      ...{ fittedOn: '2026-03-01', lifeMonths: 12 },
-    },
-    { id: 'G3', kind: 'gauge', rangeBar: 10, classPercent: 2.5 },
-    {
-      ...{ id: 'uv', kind: 'uv', ratedFlowLpm: 40, ratedDoseMjCm2: 40 },
-      ...{ lampFittedOn: '2025-10-01', lampLifeH: 9000 },
-      clean: { flowLpm: 20, dropBar: 0.03 },
-    },
-    { id: 'v2', kind: 'valve', open: true },
-    { id: 'G4', kind: 'gauge', rangeBar: 10, classPercent: 2.5 },
-    {
-      ...{ id: 'house', kind: 'house', heightM: 3 },
-      pipe: { lengthM: 25, boreMm: 20, roughnessMm: 0.02, fittingsK: 8 },
-      tap: { flowLpm: 12, atBar: 3 },
-      taps: [{ id: 'bath-up', heightM: 6, flowLpm: 18, atBar: 3 }],
-      need: { open: 2, flowLpm: 14 },
-    },
-  ],
-};
