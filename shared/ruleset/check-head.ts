@@ -15,7 +15,7 @@ const orderHolds: Check = (tables) => {
   return [...unknownIds(tables, ids, Object.keys(questions), 'question'), ...twice];
 };
 
-/** Groups that say the same, and replaced symptoms, name answers that are there. */
+/** Groups that say the same, replaced symptoms and what makes a case urgent name answers that are there. */
 const groupsHold: Check = (tables) => {
   const { head } = tables.ruleSet;
   const groups = head.sameSaying.flatMap((group, i) =>
@@ -36,7 +36,10 @@ const groupsHold: Check = (tables) => {
   const replaced = head.replaces.flatMap((entry, i) =>
     unknownAnswers(tables, entry, ['head', 'replaces', i]),
   );
-  return [...groups, ...exact, ...replaced];
+  const priorities = (['urgent', 'soon'] as const).flatMap((priority) =>
+    head[priority].flatMap((answer, i) => unknownAnswers(tables, answer, ['head', priority, i])),
+  );
+  return [...groups, ...exact, ...replaced, ...priorities];
 };
 
 /** The frequency words fall from "almost always" to "hardly ever". */

@@ -97,6 +97,13 @@ function compare(
   for (const [id, question] of Object.entries(ruleSet.questions)) {
     const spoken = words.questions[id];
     if (!spoken) continue;
+    if (question.againIfUnknown && spoken.again === undefined) {
+      findings.push({
+        ...at('questions', id),
+        message: `questions › ${id} is asked once more but has no other words`,
+        mend: 'write them under "again"',
+      });
+    }
     findings.push(
       ...difference(
         `questions › ${id} › answers`,

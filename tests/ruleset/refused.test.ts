@@ -153,9 +153,9 @@ const tables: readonly (readonly [string, string, string | RegExp, string, strin
   [
     'a row that adds up to too much',
     'questions/water.yaml',
-    'rotten-egg: often, earthy: sometimes',
-    'rotten-egg: usually, earthy: often',
-    'rotten-egg: usually, earthy: often',
+    'bypass-open: { earthy: sometimes, chlorine: seldom }',
+    'bypass-open: { earthy: usually, chlorine: often }',
+    'bypass-open: { earthy: usually',
     /add up to 1\.25/,
   ],
   [
@@ -320,6 +320,14 @@ const tables: readonly (readonly [string, string, string | RegExp, string, strin
     /no question in this group "taste"/,
   ],
   [
+    'an urgent answer that is not there',
+    'ruleset.yaml',
+    'oneOf: [pregnant, elderly]',
+    'oneOf: [pregnant, elderley]',
+    'elderley',
+    /did you mean "elderly"/,
+  ],
+  [
     'frequencies out of order',
     'ruleset.yaml',
     'often: 0.5',
@@ -382,6 +390,13 @@ const words: readonly (readonly [string, string, string | RegExp, string, RegExp
     /\n {6}technician: No fault[^\n]*/,
     '',
     /nothing-wrong › says › technician is missing/,
+  ],
+  [
+    'other words missing',
+    'words/en/questions-opening.yaml',
+    /\n {4}again: [^\n]*/,
+    '',
+    /asked once more.*no other words/,
   ],
   ['an unknown section', 'words/en/phrases.yaml', 'phrases:', 'phrase:', /did you mean "phrases"/],
   [
