@@ -22,12 +22,11 @@ export interface View {
 }
 
 /**
- * The diagnosis as the server knows it: pure, and handed in. Both functions throw an InputError for what cannot be
- * used, with the place inside the answer ("value.bar.G9") or the case ("answers[3].value").
+ * The diagnosis as the server knows it: pure, and handed in. It checks as it judges: an InputError names the place in
+ * the case ("plant.line[2].curve", "answers[3].value").
  */
 export interface Judge {
   /** versions there are, oldest first; new cases take the last */
   readonly ruleSets: readonly string[];
   computeView(input: CaseInput): View;
-  validateAnswer(answer: Answer, before: CaseInput): void;
 }

@@ -10,6 +10,7 @@ import {
   SqliteDialect,
   type SqliteDialectConfig,
   SqliteDriver,
+  type TransactionSettings,
 } from 'kysely';
 
 /** How long a writer waits for another process on the same file before it gives up. */
@@ -22,9 +23,16 @@ const RETRY_MS = 5;
  * process do other work meanwhile.
  */
 class ImmediateDriver extends SqliteDriver {
-  override async beginTransaction(connection: DatabaseConnection): Promise<void> {
+  override async beginTransaction(
+    connection: DatabaseConnection,
+    settings?: TransactionSettings,
+  ): Promise<void> {
     const giveUpAt = Date.now() + BUSY_MS;
     const run = (sql: string) => connection.executeQuery(CompiledQuery.raw(sql));
+    if (settings?.accessMode === 'read only') {
+      await run('begin'); // a reader sees one moment and holds nobody up
+      return;
+    }
     await run('pragma busy_timeout = 0');
     try {
       for (;;) {

@@ -105,6 +105,8 @@ interface CallTable {
 
 interface RejudgingTable {
   case_ref: string;
+  /** the case's version it made */
+  case_version: number;
   at: string;
   from_rule_set: string;
   to_rule_set: string;

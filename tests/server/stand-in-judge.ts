@@ -1,4 +1,3 @@
-import type { Answer } from '../../shared/case/answer.ts';
 import { InputError } from '../../shared/common/errors.ts';
 import type { CaseInput, Judge, View } from '../../src/server/judge.ts';
 
@@ -19,12 +18,6 @@ const questions = [
 
 export const standInJudge: Judge = {
   ruleSets: ['2026-01-01', '2026-12-01'],
-  validateAnswer(answer: Answer): void {
-    if (!questions.includes(answer.question))
-      throw new InputError('question', `no question "${answer.question}"`);
-    if (answer.value === undefined) throw new InputError('value', 'needs a value');
-    if (answer.question === 'plant') checkPlant(answer.value, 'value');
-  },
   computeView({
     plant,
     answers,
@@ -33,9 +26,11 @@ export const standInJudge: Judge = {
     today,
   }: CaseInput): View & { said: string[]; audience: string } {
     if (plant !== undefined) checkPlant(plant, 'plant');
-    answers.forEach((answer, i) => {
-      if (!questions.includes(answer.question))
-        throw new InputError(`answers[${i}].question`, 'no such question');
+    answers.forEach(({ question, value }, i) => {
+      const where = `answers[${i}]`;
+      if (!questions.includes(question))
+        throw new InputError(`${where}.question`, `no question "${question}"`);
+      if (question === 'plant') checkPlant(value, `${where}.value`);
     });
     const danger = answers.findLast(({ question }) => question === 'danger')?.value;
     const stopped =

@@ -1,10 +1,11 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { Answer } from '../../../shared/case/answer.ts';
+import { InputError } from '../../../shared/common/errors.ts';
 import { appendAnswer, listAnswers } from '../../store/repositories/answers.ts';
 import { changeCase, lockCase } from '../../store/repositories/cases.ts';
 import type { AnswerRow } from '../../store/tables.ts';
 import type { Deps } from '../deps.ts';
-import type { View } from '../judge.ts';
+import type { CaseInput, View } from '../judge.ts';
 import { notFound, Problem } from '../problem.ts';
 import { nameOf, plantNow, toAnswer } from './answer-rows.ts';
 import { tellStateChange } from './outbox.ts';
@@ -44,9 +45,8 @@ export function append(
       );
 
     const added = toRow(ref, rows.length + 1, answer, now);
-    deps.judge.validateAnswer(answer, caseInput(row, rows));
     const input = caseInput(row, [...rows, added], wording);
-    const view = views(input);
+    const view = viewWith(views, input);
     const state = stateOf(view);
     const name = nameOf(plantNow(row.plant, input.answers));
 
@@ -69,6 +69,17 @@ export function append(
     deps.metrics.answers.inc();
     return { view, count: added.position };
   });
+}
+
+/** The view with the answer just sent; what is wrong with it is named by its place in what was sent. */
+function viewWith(views: ComputeView, input: CaseInput): View {
+  const sent = `answers[${input.answers.length - 1}].`;
+  try {
+    return views(input);
+  } catch (error) {
+    if (!(error instanceof InputError) || !error.where.startsWith(sent)) throw error;
+    throw new InputError(error.where.slice(sent.length), error.message);
+  }
 }
 
 function isRepeated(rows: readonly AnswerRow[], answer: SentAnswer): boolean {

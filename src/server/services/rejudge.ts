@@ -87,6 +87,7 @@ export function rejudge(
       await changeCase(trx, ref, { rule_set: to, state, leading_cause: leadingCause(after) }, now);
       await insertRejudging(trx, {
         case_ref: ref,
+        case_version: row.version + 1,
         at: now,
         from_rule_set: row.rule_set,
         to_rule_set: to,

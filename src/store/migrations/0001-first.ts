@@ -91,9 +91,11 @@ export function first(kind: StoreKind): Migration {
           .addColumn('case_ref', 'text', (c) =>
             c.notNull().references('cases.ref').onDelete('cascade'),
           )
+          .addColumn('case_version', 'integer', (c) => c.notNull())
           .addColumn('at', 'text', (c) => c.notNull())
           .addColumn('from_rule_set', 'text', (c) => c.notNull())
-          .addColumn('to_rule_set', 'text', (c) => c.notNull()),
+          .addColumn('to_rule_set', 'text', (c) => c.notNull())
+          .addPrimaryKeyConstraint('rejudgings_in_order', ['case_ref', 'case_version']),
       );
       await create('deliveries', (t) =>
         t
@@ -129,7 +131,6 @@ export function first(kind: StoreKind): Migration {
       await index('links_by_case', 'links', ['case_ref']);
       await index('links_by_plant', 'links', ['plant_ref']);
       await index('notes_by_case', 'notes', ['case_ref']);
-      await index('rejudgings_by_case', 'rejudgings', ['case_ref']);
       await index('deliveries_due', 'deliveries', ['next_try_at']);
       await index('session_userId_idx', 'session', ['userId']);
       await index('account_userId_idx', 'account', ['userId']);

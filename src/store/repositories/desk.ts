@@ -37,7 +37,13 @@ export async function saveCall(trx: Trx, row: CallRow): Promise<void> {
 
 export async function insertRejudging(
   trx: Trx,
-  row: { case_ref: string; at: string; from_rule_set: string; to_rule_set: string },
+  row: {
+    case_ref: string;
+    case_version: number;
+    at: string;
+    from_rule_set: string;
+    to_rule_set: string;
+  },
 ): Promise<void> {
   await trx.insertInto('rejudgings').values(row).execute();
 }
@@ -50,6 +56,6 @@ export function listRejudgings(
     .selectFrom('rejudgings')
     .select(['at', 'from_rule_set', 'to_rule_set'])
     .where('case_ref', '=', caseRef)
-    .orderBy('at')
+    .orderBy('case_version')
     .execute();
 }
