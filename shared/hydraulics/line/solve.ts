@@ -162,7 +162,14 @@ function stopsAt(task: Task, lowPa: number, highPa: number): Solution {
   }
   const meanPa = (lowPa + highPa) / 2;
   const flowM3s = flowAgainst(task, () => meanPa);
-  if (flowM3s < NO_FLOW_M3S) return running(task, 'off', flowM3s, highPa);
+  if (flowM3s < NO_FLOW_M3S) {
+    return running(
+      task,
+      'off',
+      flowAgainst(task, () => highPa),
+      highPa,
+    );
+  }
   const pumpFlow = pumpFlowAtM3s(line, meanPa);
   return {
     running: 'cycling',
