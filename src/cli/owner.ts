@@ -1,5 +1,4 @@
 import { password as askPassword, isCancel } from '@clack/prompts';
-import type { CAC } from 'cac';
 import { z } from 'zod';
 import { InputError } from '../../shared/common/errors.ts';
 import { createAuth, MIN_PASSWORD } from '../server/auth.ts';
@@ -42,19 +41,4 @@ async function ask(say: Say): Promise<string> {
   const given = await askPassword({ message: say('owner-password', { least: MIN_PASSWORD }) });
   if (isCancel(given)) throw new InputError('password', 'was not given; nothing was changed');
   return given;
-}
-
-/** Adds `owner` to the command line. */
-export function registerOwner(
-  cli: CAC,
-  io: Io,
-  say: Say,
-  environment: Environment = process.env,
-): void {
-  cli
-    .command('owner <email>', say('help-owner'))
-    .option('--name <name>', say('help-owner-name'))
-    .action((email: string, options: { name?: string }) =>
-      runOwner(io, say, email, options, environment),
-    );
 }

@@ -1,56 +1,40 @@
-import { existsSync } from 'node:fs';
-import { dirname, join } from 'node:path';
 import type { CAC } from 'cac';
-import { pino } from 'pino';
-import { InputError } from '../../shared/common/errors.ts';
-import { rulesFolder } from '../rules/read.ts';
-import { readConfig } from '../server/config.ts';
-import { rulesJudge } from '../server/rules-judge.ts';
-import { type Running, startServer } from '../server/start.ts';
 import type { Io, Say } from './io.ts';
-import { version } from './version.ts';
-import { type Environment, toInputError } from './with-store.ts';
 
-/** Runs `gaugewalk serve` until it is told to stop; exit code 0 after an orderly stop. */
-export async function runServe(io: Io, say: Say, environment: Environment): Promise<number> {
-  const config = readConfig(environment);
-  const webDir = join(dirname(rulesFolder()), 'dist', 'web');
-  const running = await startServer({
-    config,
-    judge: rulesJudge(() => new Date()),
-    log: pino({ level: config.logLevel, base: null }),
-    version: version(),
-    webDir: existsSync(webDir) ? webDir : undefined,
-  }).catch((error: unknown) => {
-    if (error instanceof InputError) throw error;
-    if (isListenError(error))
-      throw new InputError('PORT', `${config.host}:${config.port} cannot be used: ${error.code}`);
-    return toInputError(config)(error);
-  });
-  io.err(`${say('server-listening', { url: running.url })}\n`);
-  if (config.openPlainHttp) io.err(`${say('server-plain-http', { host: config.host })}\n`);
-  await untilTold(running);
-  return 0;
-}
-
-/** Resolves when the process was asked to end and the server has stopped. A second request ends it at once. */
-function untilTold(running: Running): Promise<void> {
-  return new Promise((resolve, reject) => {
-    for (const signal of ['SIGTERM', 'SIGINT'] as const) {
-      process.once(signal, () => running.stop().then(resolve, reject));
-    }
-  });
-}
-
-const isListenError = (error: unknown): error is Error & { code: string } =>
-  error instanceof Error && 'syscall' in error && error.syscall === 'listen' && 'code' in error;
-
-/** Adds `serve` to the command line. */
+/**
+ * Adds the server's commands to the command line: serve, owner, export, import, withdraw. What they need (database,
+ * sign-in, HTTP) is loaded when one of them runs, so that the other commands start at once.
+ */
 export function registerServe(
   cli: CAC,
   io: Io,
   say: Say,
-  environment: Environment = process.env,
+  environment: Readonly<Record<string, string | undefined>> = process.env,
 ): void {
-  cli.command('serve', say('help-serve')).action(() => runServe(io, say, environment));
+  cli.command('serve', say('help-serve')).action(async () => {
+    const { runServe } = await import('./run-serve.ts');
+    return runServe(io, say, environment);
+  });
+  cli
+    .command('owner <email>', say('help-owner'))
+    .option('--name <name>', say('help-owner-name'))
+    .action(async (email: string, options: { name?: string }) => {
+      const { runOwner } = await import('./owner.ts');
+      return runOwner(io, say, email, options, environment);
+    });
+  cli.command('export <file>', say('help-export')).action(async (file: string) => {
+    const { runExport } = await import('./transfer.ts');
+    return runExport(io, say, file, environment);
+  });
+  cli.command('import <file>', say('help-import')).action(async (file: string) => {
+    const { runImport } = await import('./transfer.ts');
+    return runImport(io, say, file, environment);
+  });
+  cli
+    .command('withdraw <link>', say('help-withdraw'))
+    .option('--erase', say('help-withdraw-erase'))
+    .action(async (link: string, options: { erase?: boolean }) => {
+      const { runWithdraw } = await import('./withdraw.ts');
+      return runWithdraw(io, say, link, options, environment);
+    });
 }

@@ -4,7 +4,6 @@ import { rm } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
 import type { Readable } from 'node:stream';
 import { finished } from 'node:stream/promises';
-import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
 import { exportStore, importStore } from '../store/transfer.ts';
 import type { Io, Say } from './io.ts';
@@ -63,18 +62,3 @@ async function* linesOf(input: Readable): AsyncGenerator<string> {
 
 const codeOf = (error: unknown): string =>
   error instanceof Error && 'code' in error ? String(error.code) : 'unknown reason';
-
-/** Adds `export` and `import` to the command line. */
-export function registerTransfer(
-  cli: CAC,
-  io: Io,
-  say: Say,
-  environment: Environment = process.env,
-): void {
-  cli
-    .command('export <file>', say('help-export'))
-    .action((file: string) => runExport(io, say, file, environment));
-  cli
-    .command('import <file>', say('help-import'))
-    .action((file: string) => runImport(io, say, file, environment));
-}

@@ -1,4 +1,3 @@
-import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
 import { Problem } from '../server/problem.ts';
 import { eraseCase } from '../server/services/cases.ts';
@@ -35,19 +34,4 @@ export async function runWithdraw(
     }
     io.out(`${say(options.erase ? 'erased' : 'withdrawn')}\n`);
   });
-}
-
-/** Adds `withdraw` to the command line. */
-export function registerWithdraw(
-  cli: CAC,
-  io: Io,
-  say: Say,
-  environment: Environment = process.env,
-): void {
-  cli
-    .command('withdraw <link>', say('help-withdraw'))
-    .option('--erase', say('help-withdraw-erase'))
-    .action((link: string, options: { erase?: boolean }) =>
-      runWithdraw(io, say, link, options, environment),
-    );
 }
