@@ -1,25 +1,29 @@
 import { InputError } from '../../shared/common/errors.ts';
 import type { Io } from './io.ts';
+import { jsonFault } from './json-fault.ts';
 
 /**
  * Reads a JSON file or standard input.
- * @throws InputError naming the file and, where it is not JSON, the place in it
+ * @throws InputError naming the file and, where it is not JSON, the line and column
  */
 export async function readJson(io: Io, path: string): Promise<unknown> {
   const text = await io.readText(path);
+  return parseJson(text, nameOf(path));
+}
+
+/** Parses JSON text; `where` is how messages name it. */
+export function parseJson(text: string, where: string): unknown {
+  // some editors put a byte order mark in front (RFC 8259, section 8.1 lets it be ignored)
+  const bare = text.startsWith('\uFEFF') ? text.slice(1) : text;
   try {
-    return JSON.parse(text);
-  } catch (error) {
-    throw new InputError(nameOf(path), `is not JSON: ${reasonOf(error)}`);
+    return JSON.parse(bare);
+  } catch {
+    const { line, column, message } = jsonFault(bare);
+    throw new InputError(where, `is not JSON at line ${line}, column ${column}: ${message}`);
   }
 }
 
 /** How messages name a file: `-` is standard input. */
 export function nameOf(path: string): string {
   return path === '-' ? 'standard input' : path;
-}
-
-function reasonOf(error: unknown): string {
-  const message = error instanceof Error ? error.message : String(error);
-  return message.replaceAll(/\s+/g, ' ');
 }

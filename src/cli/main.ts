@@ -1,4 +1,79 @@
+import { type CAC, cac } from 'cac';
+import { InputError } from '../../shared/common/errors.ts';
+import { suggestion } from '../../shared/ruleset/nearest.ts';
+import { latestRuleSet } from '../rules/read.ts';
+import { registerAsk } from './ask.ts';
+import { registerChlorine } from './chlorine.ts';
+import { registerDiagnose } from './diagnose.ts';
+import { type Knowledge, sayIn } from './knowledge.ts';
+import { registerLine } from './line.ts';
+import { registerRules } from './rules.ts';
+import { processWorld, type World } from './world.ts';
+
+const LANGUAGE = 'en';
+
 /** Runs one command line. Resolves to the exit code: 0 with a result, 2 when the input cannot be used. */
-export async function main(_args: readonly string[]): Promise<number> {
+export async function main(
+  args: readonly string[],
+  world: World = processWorld(),
+): Promise<number> {
+  try {
+    const cli = commandLine(world);
+    cli.parse(['node', 'gaugewalk', ...args], { run: false });
+    if (!cli.matchedCommand) return withoutCommand(cli);
+    const code: unknown = await cli.runMatchedCommand();
+    return typeof code === 'number' ? code : 0;
+  } catch (error) {
+    world.err(`${inOneLine(error)}\n`);
+    return 2;
+  }
+}
+
+/** Every command there is, in the order in which a supply is looked after. */
+function commandLine(world: World): CAC {
+  const { ruleSet, words } = latestRuleSet();
+  const spoken = words[LANGUAGE];
+  if (!spoken) throw new InputError('rules', `the rule set has no words in "${LANGUAGE}"`);
+  const knowledge: Knowledge = { rules: ruleSet, words: spoken };
+  const say = sayIn(spoken);
+  const cli = cac('gaugewalk');
+  registerAsk(cli, world, say, knowledge);
+  registerDiagnose(cli, world, say, knowledge);
+  registerLine(cli, world, say);
+  registerChlorine(cli, world, say);
+  registerRules(cli, world);
+  cli.help((sections) => sections.filter(({ title }) => !title?.startsWith('For more info')));
+  return cli;
+}
+
+/** Help was asked for and given; or nothing was typed; or no such command is known. */
+function withoutCommand(cli: CAC): number {
+  const word = cli.args[0];
+  if (cli.options.help) return 0;
+  if (word !== undefined) {
+    const known = cli.commands.map(({ name }) => name);
+    const mend = suggestion(word, known, `those there: ${known.join(', ')}`);
+    throw new InputError(word, `there is no such command; ${mend}`);
+  }
+  const option = Object.keys(cli.options).find((name) => name !== '--');
+  if (option !== undefined) {
+    throw new InputError(`--${option}`, 'a command must stand before it; see gaugewalk --help');
+  }
+  cli.outputHelp();
   return 0;
+}
+
+/** One line that says what was wrong and the way out; never a stack trace. */
+function inOneLine(error: unknown): string {
+  const text = messageOf(error).replaceAll(/\s+/g, ' ').trim();
+  return text;
+}
+
+function messageOf(error: unknown): string {
+  if (error instanceof InputError) return `${error.where}: ${error.message}`;
+  const message = error instanceof Error ? error.message : String(error);
+  if (error instanceof Error && error.name === 'CACError') {
+    return `gaugewalk: ${message.replaceAll('`', '"')}; see gaugewalk --help`;
+  }
+  return `gaugewalk: something went wrong that should not (${message}); please report it with the command and the file`;
 }

@@ -1,0 +1,88 @@
+import { editDistance } from '../ruleset/nearest.ts';
+
+/** Something that can be answered: its id, what is shown, and other ways people say it. */
+export interface Option {
+  readonly id: string;
+  readonly label: string;
+  readonly alsoSaid: readonly string[];
+}
+
+/** Words of one language that carry no meaning of their own, and words that turn the next one round. */
+export interface PlainWords {
+  readonly filler: readonly string[];
+  readonly not: readonly string[];
+}
+
+/** How well a typed text fits an option; a higher one is always the better. */
+export const fits = { none: 0, someWords: 1, partOfIt: 2, says: 3, exactly: 4 } as const;
+export type Fit = (typeof fits)[keyof typeof fits];
+
+export interface Match {
+  readonly fit: Fit;
+  /** one: clear; several: near ones to ask back among; none: not understood */
+  readonly options: readonly Option[];
+}
+
+/** Small letters and figures only, so that case, accents and punctuation do not matter. */
+export function plain(text: string): string {
+  return text
+    .normalize('NFD')
+    .replaceAll(/[\p{M}'’]/gu, '')
+    .toLowerCase()
+    .replaceAll(/[^\p{L}\p{N}]+/gu, ' ')
+    .trim();
+}
+
+/** The options that fit a typed text best, over labels, ids and other ways of saying it. */
+export function match(text: string, options: readonly Option[], words: PlainWords): Match {
+  const typed = plain(text);
+  if (typed === '') return { fit: fits.none, options: [] };
+  const ranked = options.map((option) => ({ option, ...rank(typed, option, words) }));
+  const best = ranked.reduce((a, b) => (isBetter(b, a) ? b : a));
+  if (best.fit === fits.none) return { fit: fits.none, options: [] };
+  const level = ranked.filter((one) => !isBetter(best, one));
+  return { fit: best.fit, options: level.map(({ option }) => option) };
+}
+
+interface Rank {
+  readonly fit: Fit;
+  /** letters of the longest phrase said, or the share of the typed words found */
+  readonly weight: number;
+}
+
+const isBetter = (a: Rank, b: Rank) => a.fit > b.fit || (a.fit === b.fit && a.weight > b.weight);
+
+function rank(typed: string, option: Option, words: PlainWords): Rank {
+  const phrases = [option.id, option.label, ...option.alsoSaid].map(plain);
+  if (phrases.includes(typed)) return { fit: fits.exactly, weight: 1 };
+  const said = phrases.filter((phrase) => says(typed, phrase, words));
+  if (said.length > 0) {
+    return { fit: fits.says, weight: Math.max(...said.map((phrase) => phrase.length)) };
+  }
+  const meant = typed.split(' ').filter((word) => !words.filler.includes(word));
+  if (meant.length === 0 || meant.some((word) => words.not.includes(word))) {
+    return { fit: fits.none, weight: 0 };
+  }
+  if (phrases.some((phrase) => holds(phrase, meant.join(' ')))) {
+    return { fit: fits.partOfIt, weight: 1 };
+  }
+  const known = phrases.flatMap((phrase) => phrase.split(' '));
+  const share = meant.filter((word) => known.some((one) => same(word, one))).length / meant.length;
+  return share >= 0.5 ? { fit: fits.someWords, weight: share } : { fit: fits.none, weight: 0 };
+}
+
+/** Whether the text holds the phrase as whole words, and not turned round by the word before. */
+function says(typed: string, phrase: string, words: PlainWords): boolean {
+  if (!holds(typed, phrase)) return false;
+  const before = ` ${typed} `.split(` ${phrase} `)[0]?.trim().split(' ').at(-1) ?? '';
+  return !words.not.includes(before);
+}
+
+const holds = (text: string, phrase: string) => ` ${text} `.includes(` ${phrase} `);
+
+/** The same word, allowing one slip in words of five letters and two in long ones. */
+function same(a: string, b: string): boolean {
+  if (a === b) return true;
+  const slips = a.length < 5 ? 0 : a.length < 9 ? 1 : 2;
+  return slips > 0 && Math.abs(a.length - b.length) <= slips && editDistance(a, b) <= slips;
+}

@@ -1,0 +1,19 @@
+import type { Answer } from '../case/answer.ts';
+import type { RuleSet } from '../ruleset/schema.ts';
+
+/** Whether work was done and nothing has been measured with water running since: its proof is still to come. */
+export function awaitsProof(answers: readonly Answer[], rules: RuleSet): boolean {
+  const work = answers.findLastIndex(
+    ({ question, value }) => question === 'work-done' && value !== null && value !== 'unknown',
+  );
+  return work >= 0 && !answers.slice(work + 1).some((answer) => measures(answer, rules));
+}
+
+/** A measurement with water running, made or known to be impossible. */
+function measures({ question, value }: Answer, rules: RuleSet): boolean {
+  const kind = rules.questions[question]?.kind;
+  if (value === null) return false;
+  if (kind === 'flow') return true;
+  if (kind !== 'readings') return false;
+  return typeof value !== 'object' || (value as { readonly taps?: unknown }).taps !== 'closed';
+}

@@ -1,0 +1,158 @@
+import type { Words } from '../ruleset/words.ts';
+import type { Field, Filled } from './form.ts';
+import { fits, type Match, match, type Option, type PlainWords, plain } from './match.ts';
+import { readFigure, type Units } from './units.ts';
+
+/** What can be typed at any question instead of an answer; the words for each stand in the rule set ("typed-back"). */
+export const commands = ['why', 'how', 'help', 'back', 'change', 'result', 'save'] as const;
+export type Command = (typeof commands)[number];
+
+/** What a typed line comes to. */
+export type Reply =
+  | { readonly kind: 'filled'; readonly value: Filled; readonly units?: Partial<Units> }
+  | { readonly kind: 'unknown' }
+  | { readonly kind: Command }
+  /** danger signs; when not sure, the person is asked whether that was meant */
+  | { readonly kind: 'danger'; readonly signs: readonly Option[]; readonly sure: boolean }
+  /** several options could be meant; `found` are those already clear */
+  | {
+      readonly kind: 'near';
+      readonly options: readonly Option[];
+      readonly found: readonly string[];
+    }
+  | { readonly kind: 'unclear' };
+
+/** The words of one language with which typed lines are read. */
+export interface Typing extends PlainWords {
+  readonly commands: ReadonlyMap<Command, readonly string[]>;
+  readonly unknown: readonly string[];
+  readonly none: readonly string[];
+  readonly and: readonly string[];
+  readonly dangers: readonly Option[];
+}
+
+export function typingOf(words: Words, dangers: readonly Option[]): Typing {
+  const list = (key: string) =>
+    (words.phrases[key] ?? '').split('|').map((one) => one.trim().toLowerCase());
+  return {
+    commands: new Map(commands.map((command) => [command, list(`typed-${command}`)])),
+    unknown: list('typed-unknown'),
+    none: list('typed-none'),
+    and: list('typed-and'),
+    filler: list('typed-filler').map(plain),
+    not: list('typed-not').map(plain),
+    dangers,
+  };
+}
+
+/** Reads one typed line as the answer to a field, a command, or a danger sign, which may be said at any moment. */
+export function readReply(line: string, field: Field, typing: Typing, units: Units): Reply {
+  const typed = line.trim().toLowerCase();
+  const command = commands.find((one) => typing.commands.get(one)?.includes(typed));
+  if (command) return { kind: command };
+  if (isOneOf(typed, typing.unknown)) return { kind: 'unknown' };
+  const { reply, fit } = readField(line, field, typing, units);
+  const danger = match(line, typing.dangers, typing);
+  if (danger.fit >= fits.says && danger.fit > fit) {
+    return { kind: 'danger', signs: danger.options, sure: danger.fit === fits.exactly };
+  }
+  return reply;
+}
+
+interface Read {
+  readonly reply: Reply;
+  readonly fit: number;
+}
+
+const unclear: Read = { reply: { kind: 'unclear' }, fit: fits.none };
+const filled = (value: Filled, units?: Partial<Units>): Read => ({
+  reply: { kind: 'filled', value, ...(units && { units }) },
+  fit: fits.exactly,
+});
+
+function readField(line: string, field: Field, typing: Typing, units: Units): Read {
+  switch (field.kind) {
+    case 'one':
+      return readOne(line, field, typing, units);
+    case 'many':
+      return readMany(line, field.options, typing);
+    case 'figure': {
+      const figure = readFigure(line, field.quantity, units);
+      if (figure) return filled(figure.value, figure.units);
+      return field.orWords.length > 0 ? ofMatch(match(line, field.orWords, typing)) : unclear;
+    }
+    case 'day':
+      return /^\d{4}-\d{2}-\d{2}$/.test(line.trim()) ? filled(line.trim()) : unclear;
+  }
+}
+
+function readOne(
+  line: string,
+  field: Extract<Field, { kind: 'one' }>,
+  typing: Typing,
+  units: Units,
+): Read {
+  const byNumber = numbered(line, field.options);
+  if (byNumber) return filled(byNumber.id);
+  if (field.orFigure) {
+    const figure = readFigure(line, field.orFigure, units);
+    if (figure) return filled(figure.value, figure.units);
+  }
+  return ofMatch(match(line, field.options, typing));
+}
+
+/** Several answers in one line: numbers, or words parted by commas or "and". */
+function readMany(line: string, options: readonly Option[], typing: Typing): Read {
+  if (line.trim() === '' || isOneOf(line, typing.none)) {
+    // "nothing" may be an answer of its own ("nothing, just a check")
+    const whole = match(line, options, typing);
+    if (whole.fit !== fits.exactly) return filled([]);
+  }
+  const whole = match(line, options, typing);
+  const pieces = whole.fit === fits.exactly ? [line] : piecesOf(line, typing);
+  const found: string[] = [];
+  let fit: number = fits.exactly;
+  for (const piece of pieces) {
+    const byNumber = numbered(piece, options);
+    if (byNumber) {
+      found.push(byNumber.id);
+      continue;
+    }
+    const best = match(piece, options, typing);
+    fit = Math.min(fit, best.fit);
+    const [one, ...others] = best.options;
+    if (!one) return unclear;
+    if (others.length > 0 || best.fit === fits.someWords) {
+      return { reply: { kind: 'near', options: best.options, found: [...new Set(found)] }, fit };
+    }
+    found.push(one.id);
+  }
+  const ids = options.map(({ id }) => id).filter((id) => found.includes(id));
+  return { reply: { kind: 'filled', value: ids }, fit };
+}
+
+function piecesOf(line: string, typing: Typing): string[] {
+  const numbers = line.trim().split(/[\s,;]+/);
+  if (numbers.every((one) => /^\d+$/.test(one))) return numbers;
+  const ands = typing.and.map((word) => word.replaceAll(/[^\p{L}]/gu, '\\$&')).join('|');
+  return line
+    .split(new RegExp(`[,;]|(?<=^|\\s)(?:${ands})(?=\\s|$)`, 'iu'))
+    .filter((piece) => plain(piece) !== '');
+}
+
+/** A clear match is taken; one that rests on single words is asked back. */
+function ofMatch({ fit, options }: Match): Read {
+  const [one, ...others] = options;
+  if (!one) return unclear;
+  if (others.length === 0 && fit > fits.someWords) {
+    return { reply: { kind: 'filled', value: one.id }, fit };
+  }
+  return { reply: { kind: 'near', options, found: [] }, fit };
+}
+
+function numbered(text: string, options: readonly Option[]): Option | undefined {
+  return /^\d+$/.test(text.trim()) ? options[Number(text) - 1] : undefined;
+}
+
+const isOneOf = (text: string, list: readonly string[]) =>
+  list.includes(text.trim().toLowerCase()) || list.map(plain).includes(plain(text) || '\0');

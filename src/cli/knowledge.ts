@@ -1,0 +1,19 @@
+import { fill } from '../../shared/diagnosis/say.ts';
+import type { RuleSet } from '../../shared/ruleset/schema.ts';
+import type { Words } from '../../shared/ruleset/words.ts';
+import type { Say } from './io.ts';
+
+/** A rule set and its words in the language spoken. */
+export interface Knowledge {
+  readonly rules: RuleSet;
+  readonly words: Words;
+}
+
+/** Says phrases out of the words of one language. */
+export function sayIn(words: Words): Say {
+  return (key, holes = {}) => {
+    const pattern = words.phrases[key];
+    if (pattern === undefined) throw new Error(`the words have no phrase "${key}"`);
+    return fill(pattern, holes);
+  };
+}

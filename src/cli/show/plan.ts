@@ -1,0 +1,60 @@
+import type { PlannedJob, Result } from '../../../shared/diagnosis/result.ts';
+import { figureText } from './probability.ts';
+import { type Showing, section } from './result.ts';
+import { wrap } from './wrap.ts';
+
+/** What to do, in the order of least expected cost; for the agent also the decision to send somebody. */
+export function planText(result: Result, showing: Showing): string {
+  if (result.stopped) return '';
+  const { say } = showing;
+  const { plan } = result;
+  const lines =
+    plan.length === 0
+      ? [`  ${say('plan-none')}`]
+      : plan.flatMap((job, i) => jobLines(job, i + 1, showing));
+  const advice = plan.length === 0 ? [] : ['', wrap(say('local-codes'), '  ')];
+  const work = section(say(result.next ? 'heading-plan-so-far' : 'heading-plan'), [
+    ...lines,
+    ...advice,
+  ]);
+  return showing.audience === 'agent' ? `${work}\n${dispatchText(result, showing)}` : work;
+}
+
+function jobLines(job: PlannedJob, place: number, { words, say, currency }: Showing) {
+  const cause = words.causes[job.cause]?.name ?? job.cause;
+  const money =
+    job.money === null ? '' : say('plan-money', { amount: Math.round(job.money), currency });
+  const minutes = Math.round(job.minutes);
+  const on = job.parts.length > 0 ? say('plan-on', { parts: job.parts.join(', ') }) : '';
+  const head = say('plan-job', {
+    job: words.jobs[job.job]?.name ?? job.job,
+    on,
+    who: say(`who-${job.by}`),
+    minutes,
+    money,
+  });
+  return [
+    wrap(head, `  ${place}. `),
+    wrap(say('plan-why', { cause, figure: figureText(job.cures, say) }), '     '),
+    ...(job.lookFor === '' ? [] : [wrap(say('plan-look-for', { lookFor: job.lookFor }), '     ')]),
+  ];
+}
+
+/** Phone or visit, what goes on the van, and whether one visit is enough. */
+function dispatchText({ dispatch }: Result, { say, words }: Showing): string {
+  const { decision, who, van, oneVisit, priority } = dispatch;
+  const lines = [
+    say(`dispatch-${decision}`, { who: say(`who-${who ?? 'technician'}`) }),
+    say('dispatch-priority', { priority: say(`priority-${priority}`) }),
+    ...(van.length > 0
+      ? [say('dispatch-van', { van: van.map((id) => words.van[id] ?? id).join(', ') })]
+      : []),
+    ...(oneVisit === null
+      ? []
+      : [say('dispatch-one-visit', { probability: figureText(oneVisit, say) })]),
+  ];
+  return section(
+    say('heading-dispatch'),
+    lines.map((line) => wrap(line, '  ')),
+  );
+}

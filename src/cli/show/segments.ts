@@ -1,0 +1,46 @@
+import type { SegmentReading } from '../../../shared/diagnosis/result.ts';
+import { sayTaps } from '../../../shared/diagnosis/say.ts';
+import { dropFigure, flowText } from '../../../shared/interview/units.ts';
+import { type Showing, section } from './result.ts';
+import { wrap } from './wrap.ts';
+
+/** Pressure lost between the gauges, with its uncertainty and how many times clean it is. */
+export function segmentsText(segments: readonly SegmentReading[], showing: Showing): string {
+  return section(
+    showing.say('heading-pressure'),
+    segments.map((segment) => segmentText(segment, showing)),
+  );
+}
+
+function segmentText(segment: SegmentReading, showing: Showing): string {
+  const { say, units, words } = showing;
+  const { from, to, parts, dropBar, uncertaintyBar, timesClean, flowLpm } = segment;
+  const place = {
+    from,
+    to,
+    parts: parts.length > 0 ? parts.join(', ') : say('no-part-between'),
+    taps: sayTaps(words, segment.taps),
+  };
+  if (!segment.measured) return wrap(say('segment-unread', place), '  ', '    ');
+  if (segment.tooSmall) return wrap(say('segment-too-little', place), '  ', '    ');
+  const drop = say('segment-lost', {
+    ...place,
+    drop: dropFigure(dropBar, units.pressure),
+    uncertainty: dropFigure(uncertaintyBar, units.pressure),
+    unit: units.pressure,
+  });
+  const times =
+    timesClean === null
+      ? say('segment-flow-unknown')
+      : timesClean < 2
+        ? say('segment-as-clean')
+        : say('segment-times-clean', { times: timesFigure(timesClean) });
+  const flow =
+    flowLpm === null ? '' : say('segment-at-flow', { flow: flowText(flowLpm, units.volume) });
+  return wrap([drop, flow, times].filter((text) => text !== '').join(', '), '  ', '    ');
+}
+
+/** Two digits are all that the gauges give. */
+function timesFigure(times: number): string {
+  return times < 10 ? times.toFixed(1) : String(Number(times.toPrecision(2)));
+}

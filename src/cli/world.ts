@@ -1,0 +1,88 @@
+import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { createInterface } from 'node:readline';
+import { InputError } from '../../shared/common/errors.ts';
+import type { Io } from './io.ts';
+import { nameOf } from './json-file.ts';
+
+/** The world of one command line, as far as commands touch it. Tests hand in their own. */
+export interface World extends Io {
+  /** whether a person sits at a terminal on both ends */
+  readonly interactive: boolean;
+  /** lines typed or piped in, one after the other; null at the end */
+  nextLine(): Promise<string | null>;
+  /** Replaces a file as a whole, so that a power cut leaves the old or the new one, never half. */
+  writeText(path: string, text: string): void;
+  now(): Date;
+}
+
+/** The world of this process. */
+export function processWorld(): World {
+  let lines: AsyncIterator<string> | undefined;
+  return {
+    interactive: Boolean(process.stdin.isTTY && process.stdout.isTTY),
+    readText: async (path) => (path === '-' ? readStdin() : readFile(path)),
+    out: (text) => void process.stdout.write(text),
+    err: (text) => void process.stderr.write(text),
+    nextLine: async () => {
+      lines ??= createInterface({ input: process.stdin })[Symbol.asyncIterator]();
+      const { done, value } = await lines.next();
+      return done ? null : value;
+    },
+    writeText: (path, text) => {
+      try {
+        writeFileSync(`${path}.part`, text);
+        renameSync(`${path}.part`, path);
+      } catch (error) {
+        throw new InputError(path, `cannot be written: ${reasonOf(error)}`);
+      }
+    },
+    now: () => new Date(),
+  };
+}
+
+function readFile(path: string): string {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch (error) {
+    throw new InputError(path, `cannot be read: ${reasonOf(error)}`);
+  }
+}
+
+async function readStdin(): Promise<string> {
+  const chunks: Buffer[] = [];
+  try {
+    for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
+  } catch (error) {
+    throw new InputError(nameOf('-'), `cannot be read: ${reasonOf(error)}`);
+  }
+  return Buffer.concat(chunks).toString('utf8');
+}
+
+const reasons: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file',
+  EISDIR: 'it is a folder, not a file',
+  EACCES: 'reading or writing it is not allowed',
+  EPERM: 'reading or writing it is not allowed',
+  ENOSPC: 'the disk is full',
+  EROFS: 'the disk cannot be written to',
+};
+
+function reasonOf(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  return reasons[code] ?? (code || 'the system gave no reason');
+}
+
+/** The calendar day where the person is. */
+export function dayOf(time: Date): string {
+  const two = (n: number) => String(n).padStart(2, '0');
+  return `${time.getFullYear()}-${two(time.getMonth() + 1)}-${two(time.getDate())}`;
+}
+
+/** ISO 8601 with the offset of the place, so that the day in it is the day at the plant. */
+export function timeOf(time: Date): string {
+  const two = (n: number) => String(Math.trunc(Math.abs(n))).padStart(2, '0');
+  const minutes = -time.getTimezoneOffset();
+  const offset = `${minutes < 0 ? '-' : '+'}${two(minutes / 60)}:${two(minutes % 60)}`;
+  const clock = `${two(time.getHours())}:${two(time.getMinutes())}:${two(time.getSeconds())}`;
+  return `${dayOf(time)}T${clock}${offset}`;
+}
