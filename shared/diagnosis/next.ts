@@ -91,20 +91,26 @@ function moreTaps(id: string, facts: Facts, rules: RuleSet): Ask[] {
   return facts.asked.has(`${id} ${tapsKey(taps)}`) ? [] : [{ question: id, taps }];
 }
 
-/** Whether the plant and what was answered meet a condition. An answer not given does not meet it. */
+/** Whether the plant and what was answered meet a condition. An answer not given meets no `answered`. */
 export function holds(condition: Condition, facts: Facts): boolean {
-  const { has, control, answered, gauges } = condition;
+  const { has, control, answered, notAnswered, gauges } = condition;
   if (has && !has.some((place) => partsInPlace(place, facts.plant).length > 0)) return false;
   if (control) {
     const pump = facts.plant.line.find((part) => part.kind === 'pump');
     if (pump?.control && !control.includes(pump.control.kind)) return false;
   }
-  if (answered) {
-    const value = facts.values.get(answered.question);
-    const given = Array.isArray(value) ? value : [value];
-    if (!given.some((item) => answered.oneOf.includes(String(item)))) return false;
-  }
+  if (answered && !isGiven(answered, facts)) return false;
+  if (notAnswered && isGiven(notAnswered, facts)) return false;
   if (gauges)
     return facts.plant.line.filter((part) => part.kind === 'gauge').length >= gauges.atLeast;
   return true;
+}
+
+function isGiven(
+  { question, oneOf }: { readonly question: string; readonly oneOf: readonly string[] },
+  facts: Facts,
+): boolean {
+  const value = facts.values.get(question);
+  const given = Array.isArray(value) ? value : [value];
+  return given.some((item) => oneOf.includes(String(item)));
 }

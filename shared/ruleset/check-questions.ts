@@ -98,9 +98,11 @@ const rowsFit: Check = (tables) => {
 const referencesHold: Check = (tables) =>
   each(tables.ruleSet.questions, (id, question) => {
     const conditions = question.when.flatMap((condition, i) =>
-      condition.answered
-        ? unknownAnswers(tables, condition.answered, ['questions', id, 'when', i, 'answered'])
-        : [],
+      (['answered', 'notAnswered'] as const).flatMap((key) => {
+        const reference = condition[key];
+        const path = ['questions', id, 'when', i, key];
+        return reference ? unknownAnswers(tables, reference, path) : [];
+      }),
     );
     if (question.job === undefined) return conditions;
     const job = tables.ruleSet.jobs[question.job];

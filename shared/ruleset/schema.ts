@@ -134,6 +134,8 @@ export const condition = z.strictObject({
   control: z.array(z.string()).optional(),
   /** a former question was answered with one of these (single value, or an item of a list) */
   answered: z.strictObject({ question: id, oneOf: z.array(id) }).optional(),
+  /** a former question was not answered with any of these (not asked or not known is fine) */
+  notAnswered: z.strictObject({ question: id, oneOf: z.array(id) }).optional(),
   gauges: z.strictObject({ atLeast: z.number().int() }).optional(),
 });
 export type Condition = z.infer<typeof condition>;
