@@ -337,9 +337,13 @@ const tables: readonly (readonly [string, string, string | RegExp, string, strin
   ],
 ];
 
+/** The tables alone: reading the words too would only take time. */
+const tablesOnly = (all: Files): Files =>
+  Object.fromEntries(Object.entries(all).filter(([file]) => !/^(words|work)\//.test(file)));
+
 describe('a broken rule set is refused, naming file and line', () => {
   it.each(tables)('%s', (_what, file, from, to, needle, says) => {
-    const changed = broken(file, from, to);
+    const changed = tablesOnly(broken(file, from, to));
     expect(refusal(() => loadRuleSet(changed)).where).toMatch(/^[a-z/-]+\.yaml:\d+$/);
     const findings = findingsOf(changed).filter((one) => says.test(`${one.message}; ${one.mend}`));
     expect(findings).not.toEqual([]);
