@@ -3,7 +3,7 @@ import { goBack } from './go-back.ts';
 import { missingFor, nextInOrder, offered } from './next.ts';
 import type { StepAnswer } from './schema.ts';
 import type { SheetStep } from './sheet.ts';
-import { startOf, stepsOf, type WorkContext, type WorkEvent, type WorkState } from './state.ts';
+import { type Frame, makesOf, startOf, stepsOf, type WorkContext, type WorkEvent, type WorkState } from './state.ts';
 
 type Because = WorkState['struck'][number]['because'];
 
@@ -43,18 +43,31 @@ function pause(context: WorkContext, state: WorkState, minutes: number): WorkSta
 }
 
 /** Conditions lost against the plan: they are made again before anything that needs them. */
-function lose(context: WorkContext, state: WorkState, lost: readonly string[], because: Because): WorkState {
+function lose(
+  context: WorkContext,
+  state: WorkState,
+  lost: readonly string[],
+  because: Because,
+): WorkState {
   const made = without(lost, state.made, context.conditions);
   if (state.ended || made.length === state.made.length) return state;
   return struckOut(context, state, settle(context, goBack(context, state, made)), because);
 }
 
 /** Writes down which conditions stood before and do not now. */
-function struckOut({ conditions }: WorkContext, before: WorkState, after: WorkState, because: Because): WorkState {
+function struckOut(
+  { conditions }: WorkContext,
+  before: WorkState,
+  after: WorkState,
+  because: Because,
+): WorkState {
   const standsNow = standing(after.made, conditions);
   const gone = standing(before.made, conditions).filter((id) => !standsNow.includes(id));
   const isNew = (id: string) => !after.struck.some(({ condition }) => condition === id);
-  return { ...after, struck: [...after.struck, ...gone.filter(isNew).map((condition) => ({ condition, because }))] };
+  return {
+    ...after,
+    struck: [...after.struck, ...gone.filter(isNew).map((condition) => ({ condition, because }))],
+  };
 }
 
 /** Only the last step ticked can be taken back; what it ended does not come back with it. */
@@ -68,33 +81,51 @@ function takeBack(context: WorkContext, state: WorkState, stepId: string): WorkS
   return struckOut(context, state, { ...state, frames, made }, 'taken-back');
 }
 
-function tick(context: WorkContext, state: WorkState, stepId: string, answer: string | undefined): WorkState {
+function tick(
+  context: WorkContext,
+  state: WorkState,
+  stepId: string,
+  answer: string | undefined,
+): WorkState {
   const step = offered(context, state);
   const chosen = answer === undefined ? undefined : step?.answers[answer];
   const needsAnswer = step !== null && Object.keys(step.answers).length > 0;
   if (step?.id !== stepId || (needsAnswer && !chosen)) {
     const waiting = nextInOrder(context, state);
-    return { ...state, refused: { step: stepId, needs: waiting ? missingFor(context, state, waiting) : [] } };
+    return {
+      ...state,
+      refused: { step: stepId, needs: waiting ? missingFor(context, state, waiting) : [] },
+    };
   }
   return settle(context, take(context, state, step, chosen));
 }
 
 /** What a step and its answer do to conditions, advice and order. */
-function take(context: WorkContext, state: WorkState, step: SheetStep, chosen: StepAnswer | undefined): WorkState {
+function take(
+  context: WorkContext,
+  state: WorkState,
+  step: SheetStep,
+  chosen: StepAnswer | undefined,
+): WorkState {
   const aside = chosen?.branch;
   const outcomes = chosen ? [step, chosen] : [step];
   const lost = outcomes.flatMap((each) => each.loses);
   // a step that sends us aside is not done, so it makes nothing itself
-  const makes = outcomes.flatMap((each) => (aside !== undefined && each === step ? [] : each.makes));
+  const makes = outcomes.flatMap((each) =>
+    aside !== undefined && each === step ? [] : each.makes,
+  );
   const raised = outcomes.flatMap((each) => each.raises);
   const earned = outcomes.flatMap((each) => each.earns);
   const made = [...new Set([...without(lost, state.made, context.conditions), ...makes])].sort();
   return {
     ...state,
-    frames: aside === undefined ? stepOn(state.frames) : [...state.frames, { branch: aside, at: 0 }],
+    frames:
+      aside === undefined ? stepOn(state.frames) : [...state.frames, { branch: aside, at: 0 }],
     made,
     struck: state.struck.filter(({ condition }) => !stands(condition, made, context.conditions)),
-    advice: [...new Set([...state.advice.filter((hazard) => !earned.includes(hazard)), ...raised])].sort(),
+    advice: [
+      ...new Set([...state.advice.filter((hazard) => !earned.includes(hazard)), ...raised]),
+    ].sort(),
     ended: step.ends ?? chosen?.ends ?? null,
   };
 }
@@ -102,14 +133,19 @@ function take(context: WorkContext, state: WorkState, step: SheetStep, chosen: S
 const stepOn = (frames: WorkState['frames']): WorkState['frames'] =>
   frames.map((frame, i) => (i === frames.length - 1 ? { ...frame, at: frame.at + 1 } : frame));
 
+function isLeftOut({ conditions }: WorkContext, state: WorkState, step: SheetStep, frame: Frame): boolean {
+  if (step.if !== undefined && !stands(step.if, state.made, conditions)) return true;
+  const { mending } = frame;
+  return mending !== undefined && !makesOf(step).some((id) => mending.includes(id));
+}
+
 /** Passes over steps that are left out as things stand, leaves branches at their end, and ends the sheet at its end. */
 function settle(context: WorkContext, state: WorkState): WorkState {
   const top = state.frames.at(-1);
   if (state.ended || !top) return state;
   const step = stepsOf(context.sheet, top)[top.at];
   if (step) {
-    const isLeftOut = step.if !== undefined && !stands(step.if, state.made, context.conditions);
-    return isLeftOut ? settle(context, { ...state, frames: stepOn(state.frames) }) : state;
+    return isLeftOut(context, state, step, top) ? settle(context, { ...state, frames: stepOn(state.frames) }) : state;
   }
   if (top.branch === null) return { ...state, ended: 'done' };
   const frames = state.frames.slice(0, -1);

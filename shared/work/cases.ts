@@ -33,20 +33,31 @@ const settings: readonly Partial<FreeFeatures>[] = [
   { uv: 'here', carbon: true },
   { uv: 'here', pump: false, control: 'none' },
   { uv: 'after', mains: true, bypass: true, control: 'pressure-switch', vessel: 'behind' },
-  { uv: 'before', mains: true, bypass: true, carbon: true, control: 'pressure-switch', vessel: 'inside' },
+  {
+    uv: 'before',
+    mains: true,
+    bypass: true,
+    carbon: true,
+    control: 'pressure-switch',
+    vessel: 'inside',
+  },
   { uv: 'here', mains: true, bypass: true, secondValve: true, strainer: true, footValve: true },
 ];
 
-const yesNo = [true, false] as const;
+/** What there is to see by, besides a tap. */
+const seeing: readonly Partial<FreeFeatures>[] = [
+  { bleed: true, gauge: true, gauges: true, drain: false },
+  { bleed: true, gauge: false, gauges: false, drain: false },
+  { bleed: false, gauge: true, gauges: true, drain: false },
+  { bleed: false, gauge: false, gauges: true, drain: true },
+  { bleed: false, gauge: false, gauges: false, drain: false },
+];
 
 /** Every way of shutting off, seeing and draining, times the settings: the kinds of plant the proof runs over. */
 export function featureCases(): PlantFeatures[] {
-  const safe: Partial<FreeFeatures>[] = (['valve', 'tank-cock', 'lift', 'none'] as const).flatMap((supply) =>
-    yesNo.flatMap((far) =>
-      yesNo.flatMap((bleed) =>
-        yesNo.flatMap((gauge) => yesNo.map((drain) => ({ supply, far, bleed, gauge, gauges: gauge, drain }))),
-      ),
-    ),
+  const safe: Partial<FreeFeatures>[] = (['valve', 'tank-cock', 'lift', 'none'] as const).flatMap(
+    (supply) =>
+      [true, false].flatMap((far) => seeing.map((means) => ({ supply, far, ...means }))),
   );
   return settings.flatMap((setting) =>
     safe

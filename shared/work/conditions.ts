@@ -34,7 +34,11 @@ export function without(
 }
 
 /** Conditions that a break of so many minutes puts in doubt. */
-export function doubtfulAfter(minutes: number, made: readonly string[], conditions: Conditions): string[] {
+export function doubtfulAfter(
+  minutes: number,
+  made: readonly string[],
+  conditions: Conditions,
+): string[] {
   const isDoubtful = (table: ConditionTable | undefined) =>
     table?.checkAgainAfterMinutes !== undefined && minutes >= table.checkAgainAfterMinutes;
   return made.filter((id) => isDoubtful(conditions[id]));

@@ -93,7 +93,9 @@ export function featuresOf(plant: Plant, index: number): PlantFeatures {
   const parts = (a: number, b: number) => line.slice(Math.min(a, b) + 1, Math.max(a, b));
   const sameWater = (i: number) =>
     inside(i) &&
-    !parts(i, index).some((part) => ['check-valve', 'pressure-reducer', 'filter'].includes(part.kind));
+    !parts(i, index).some((part) =>
+      ['check-valve', 'pressure-reducer', 'filter'].includes(part.kind),
+    );
   const has = (kind: Part['kind'], where: (i: number) => boolean) =>
     line.some((part, i) => part.kind === kind && where(i));
   const vesselAt = line.findIndex(is('vessel'));
@@ -110,9 +112,12 @@ export function featuresOf(plant: Plant, index: number): PlantFeatures {
     vessel: vesselAt < 0 ? 'none' : inside(vesselAt) ? 'inside' : 'behind',
     uv: uvAt < 0 ? 'none' : uvAt === index ? 'here' : uvAt < index ? 'before' : 'after',
     carbonAfterUv:
-      uvAt >= 0 && line.some((part, i) => i > uvAt && part.kind === 'filter' && part.medium === 'carbon'),
+      uvAt >= 0 &&
+      line.some((part, i) => i > uvAt && part.kind === 'filter' && part.medium === 'carbon'),
     carbon: line.some((part) => part.kind === 'filter' && part.medium !== 'sediment'),
-    bypass: line.some((part) => part.kind === 'bypass' && target !== undefined && part.around.includes(target.id)),
+    bypass: line.some(
+      (part) => part.kind === 'bypass' && target !== undefined && part.around.includes(target.id),
+    ),
     pump: pumpAt >= 0,
     submersible: pump?.kind === 'pump' && pump.submersible === true,
     control: (pump?.kind === 'pump' && pump.control?.kind) || 'none',

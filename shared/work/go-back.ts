@@ -7,12 +7,14 @@ import { makesOf, stepsOf, type WorkContext, type WorkState } from './state.ts';
  * closed up again, aside to the branch that mends it.
  */
 export function goBack(context: WorkContext, state: WorkState, made: readonly string[]): WorkState {
+  const lost = state.made.filter((id) => !made.includes(id));
   const branch = mendingBranch(context, made);
   if (branch !== undefined) {
     const before = state.frames.filter((frame) => frame.branch !== branch);
-    return { ...state, made, frames: [...before, { branch, at: 0 }] };
+    const unmended = state.frames.flatMap((frame) => (frame.branch === branch ? (frame.mending ?? []) : []));
+    const mending = [...new Set([...unmended, ...lost])].filter((id) => !made.includes(id)).sort();
+    return { ...state, made, frames: [...before, { branch, at: 0, mending }] };
   }
-  const lost = state.made.filter((id) => !made.includes(id));
   for (let f = state.frames.length - 1; f >= 0; f--) {
     const frame = state.frames[f];
     if (!frame) continue;
@@ -21,15 +23,24 @@ export function goBack(context: WorkContext, state: WorkState, made: readonly st
     if (first < 0) continue;
     const undone = done.slice(first).flatMap(makesOf);
     const left = without(undone, made, context.conditions);
-    const back = { ...state, made: left, frames: [...state.frames.slice(0, f), { ...frame, at: first }] };
+    const back = {
+      ...state,
+      made: left,
+      frames: [...state.frames.slice(0, f), { ...frame, at: first }],
+    };
     // what went with the undone steps may have been made still earlier
     return left.length < made.length ? goBack(context, back, left) : back;
   }
   return { ...state, made };
 }
 
-function mendingBranch({ conditions, sheet }: WorkContext, made: readonly string[]): string | undefined {
-  const id = Object.keys(conditions).find((each) => conditions[each]?.mends && stands(each, made, conditions));
+function mendingBranch(
+  { conditions, sheet }: WorkContext,
+  made: readonly string[],
+): string | undefined {
+  const id = Object.keys(conditions).find(
+    (each) => conditions[each]?.mends && stands(each, made, conditions),
+  );
   const branch = id === undefined ? undefined : conditions[id]?.mends;
   return branch !== undefined && sheet.branches[branch] ? branch : undefined;
 }

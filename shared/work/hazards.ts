@@ -4,7 +4,12 @@ import type { SheetStep } from './sheet.ts';
 import { pumpDead, seemsDead, supplyShut, type World } from './world.ts';
 
 /** Why doing this now could hurt somebody or spoil the plant; empty when it is safe. */
-export function dangersOf(act: Act, step: SheetStep | null, world: World, features: PlantFeatures): string[] {
+export function dangersOf(
+  act: Act,
+  step: SheetStep | null,
+  world: World,
+  features: PlantFeatures,
+): string[] {
   const wrong: string[] = [];
   const unless = (isSafe: boolean, why: string): void => {
     if (!isSafe) wrong.push(why);
@@ -15,7 +20,8 @@ export function dangersOf(act: Act, step: SheetStep | null, world: World, featur
       unless(supplyShut(world, features), 'opens a wetted part while its supply is not shut');
       unless(!world.pressure, 'opens a wetted part under pressure');
       unless(world.far !== 'open', 'opens a wetted part while the house can drain back through it');
-      if (features.uv === 'here') unless(world.lamp === 'cold', 'opens the lamp chamber while the lamp is lit or hot');
+      if (features.uv === 'here')
+        unless(world.lamp === 'cold', 'opens the lamp chamber while the lamp is lit or hot');
       break;
     case 'open-live':
       unless(step?.by === 'electrician', 'opens a live part without a licensed electrician');
@@ -26,7 +32,10 @@ export function dangersOf(act: Act, step: SheetStep | null, world: World, featur
       break;
     case 'open-gas':
     case 'release-gas':
-      unless(!world.pressure, 'works on the gas side of the vessel while its water side is under pressure');
+      unless(
+        !world.pressure,
+        'works on the gas side of the vessel while its water side is under pressure',
+      );
       unless(seemsDead(world, features), 'works on the vessel while the pump can still start');
       break;
     case 'crack-supply':
@@ -34,11 +43,14 @@ export function dangersOf(act: Act, step: SheetStep | null, world: World, featur
     case 'open-mains':
     case 'power-on':
       unless(world.wetted === 'closed', 'lets water or power on while a part is still open');
-      unless(world.live === 'closed', 'lets water or power on while a live part is still open');
+      if (act === 'power-on') unless(world.live === 'closed', 'lets power on while a live part is still open');
       break;
     case 'uv-on':
       unless(world.lampCover === 'closed', 'lights the lamp while it is out of its shield');
-      unless(world.wetted === 'closed' || features.uv !== 'here', 'lights the lamp while its chamber is open');
+      unless(
+        world.wetted === 'closed' || features.uv !== 'here',
+        'lights the lamp while its chamber is open',
+      );
       break;
     case 'dose-line':
       if (features.uv === 'here' || features.uv === 'after') {
@@ -59,6 +71,7 @@ export const opening: readonly Act[] = [
   'release-gas',
   'open-tank',
   'dose-line',
+  'dose-tank',
 ];
 
 /** What is not back in service, for a job that ends as done. */
@@ -89,9 +102,12 @@ export function notInService(world: World, features: PlantFeatures): string[] {
 export function notLeftSafe(world: World, features: PlantFeatures): string[] {
   const wrong: string[] = [];
   const isDead = seemsDead(world, features) && supplyShut(world, features);
-  if (world.wetted === 'open' && !isDead) wrong.push('is handed over with a part open and the supply or pump not locked');
-  if (world.live === 'open' && !pumpDead(world, features)) wrong.push('is handed over with a live part open');
-  if (world.lampCover === 'open' && world.lamp === 'lit') wrong.push('is handed over with the lamp lit outside its shield');
+  if (world.wetted === 'open' && !isDead)
+    wrong.push('is handed over with a part open and the supply or pump not locked');
+  if (world.live === 'open' && !pumpDead(world, features))
+    wrong.push('is handed over with a live part open');
+  if (world.lampCover === 'open' && world.lamp === 'lit')
+    wrong.push('is handed over with the lamp lit outside its shield');
   if (world.tank === 'open') wrong.push('is handed over with the tank open');
   return wrong;
 }

@@ -37,7 +37,10 @@ export function movesOf(context: WorkContext, upsets: 'breaks' | 'all'): Moves {
   const movesFrom = once((id): readonly Move[] => {
     const state = states.at(id);
     if (state.ended) return [];
-    return [...stepMoves(context, state, states), ...upsetMoves(context, state, states, claimsAt(id), upsets)];
+    return [
+      ...stepMoves(context, state, states),
+      ...upsetMoves(context, state, states, claimsAt(id), upsets),
+    ];
   });
   return {
     start: (hasUnsafeWater) => states.idOf(replay(context, [], hasUnsafeWater ? ['microbes'] : [])),

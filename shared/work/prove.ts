@@ -1,4 +1,5 @@
 import type { Finding } from '../ruleset/finding.ts';
+import type { PlaceKind } from '../ruleset/schema.ts';
 import { featureCases } from './cases.ts';
 import type { PlantFeatures } from './features.ts';
 import type { PlaceOfWork } from './read.ts';
@@ -58,7 +59,12 @@ export function proveJobs(
           path,
         });
       }
-      if (!result.canBeDone && features.canIsolate && features.canSee && !findings.has(`${job} undone`)) {
+      if (
+        !result.canBeDone &&
+        features.canIsolate &&
+        features.canSee &&
+        !findings.has(`${job} undone`)
+      ) {
         findings.set(`${job} undone`, {
           ...placed('jobs', job),
           message: `${job}: can never be finished on a plant that has what it needs`,
@@ -73,10 +79,33 @@ export function proveJobs(
   return { findings: [...findings.values()], sheets, states };
 }
 
+/** Whether what the plant offers can be what is around such a place: a bleed sits on a filter, the vessel on its own tee. */
+function canBe(features: PlantFeatures, at: PlaceKind | undefined): boolean {
+  const isFilter = at === 'sediment' || at === 'carbon' || at === 'membrane' || at === 'softener';
+  if (features.bleed && !isFilter) return false;
+  if ((features.uv === 'here') !== (at === 'uv')) return false;
+  switch (at) {
+    case 'suction':
+    case 'pump':
+    case 'control':
+      return features.pump && features.supply !== 'valve' && features.uv !== 'before';
+    case 'vessel':
+      return features.pump && features.vessel === 'inside';
+    case 'tank':
+      return features.uv !== 'before';
+    case 'house':
+    case 'outlet':
+    case 'line':
+      return features.uv !== 'after' && !features.far;
+    default:
+      return true;
+  }
+}
+
 /** The sheets of a job over all kinds of plant, each different one once. */
 function differentSheets(work: WorkRules, job: string, kinds: readonly PlantFeatures[]): Sheet[] {
   const sheets = new Map<string, Sheet>();
-  for (const features of kinds) {
+  for (const features of kinds.filter((each) => canBe(each, work.jobs[job]?.at))) {
     const sheet = sheetOf(work, job, features);
     const steps = [sheet.steps, ...Object.values(sheet.branches).map((branch) => branch.steps)];
     // what the world, beyond the steps themselves, depends on

@@ -37,7 +37,12 @@ export function readWork(files: Files): ReadWork {
     for (const [section, entries] of Object.entries((source.value ?? {}) as object)) {
       if (!isSection(section)) {
         const mend = `use one of ${Object.keys(workSections).join(', ')}`;
-        findings.push({ file, line: source.lineOf([section]), message: `work has no section "${section}"`, mend });
+        findings.push({
+          file,
+          line: source.lineOf([section]),
+          message: `work has no section "${section}"`,
+          mend,
+        });
         continue;
       }
       for (const id of Object.keys((entries ?? {}) as object)) {

@@ -53,6 +53,7 @@ export const acts = [
   'shut-bypass',
   'run-water',
   'dose-line',
+  'dose-tank',
   'flush-line',
 ] as const;
 export const act = z.enum(acts);
@@ -219,7 +220,13 @@ export type JobSheetTable = z.infer<typeof jobSheet>;
 export const source = z.strictObject({ title: z.string(), address: z.string().optional() });
 
 /** The sections a file of `work/` may hold, each by id. */
-export const workSections = { conditions: condition, blocks: stepList, branches: branch, jobs: jobSheet, sources: source };
+export const workSections = {
+  conditions: condition,
+  blocks: stepList,
+  branches: branch,
+  jobs: jobSheet,
+  sources: source,
+};
 export type WorkSection = keyof typeof workSections;
 
 /** All job sheets of a rule set. */

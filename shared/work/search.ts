@@ -49,9 +49,19 @@ export function search(
   const report = (message: string, step: SheetStep | null, node: Node, last?: string): void => {
     const key = `${message} ${step?.id}`;
     if (breaches.has(key)) return;
-    breaches.set(key, { message, step, path: [...pathTo(node), ...(last === undefined ? [] : [last])] });
+    breaches.set(key, {
+      message,
+      step,
+      path: [...pathTo(node), ...(last === undefined ? [] : [last])],
+    });
   };
-  const reach = (state: number, world: World, from: Node | null, how: string, step: SheetStep | null): void => {
+  const reach = (
+    state: number,
+    world: World,
+    from: Node | null,
+    how: string,
+    step: SheetStep | null,
+  ): void => {
     const worldId = worlds.idOf(world);
     const key = state * 1e6 + worldId;
     const known = seen.get(key);
@@ -65,18 +75,22 @@ export function search(
   };
   const play = (acts: readonly Act[], move: Move, world: World, node: Node): World =>
     acts.reduce((before, act) => {
-      for (const message of dangersOf(act, move.step, before, features)) report(message, move.step, node, move.how);
+      for (const message of dangersOf(act, move.step, before, features))
+        report(message, move.step, node, move.how);
       return afterAct(before, act, features);
     }, world);
 
-  for (const world of worldsOf(sheet)) reach(moves.start(world.untreated), world, null, describe(world), null);
+  for (const world of worldsOf(sheet))
+    reach(moves.start(world.untreated), world, null, describe(world), null);
   for (let at = 0; at < queue.length; at++) {
     const node = queue[at] as Node;
     const world = worlds.at(node.world);
-    for (const message of wrongAt(moves, node.state, world, sheet)) report(message, node.step, node);
+    for (const message of wrongAt(moves, node.state, world, sheet))
+      report(message, node.step, node);
     for (const move of moves.movesFrom(node.state)) {
       if (move.upset !== null) {
-        for (const upset of upsetWorlds(move.upset, world, sheet)) reach(move.next, upset, node, move.how, null);
+        for (const upset of upsetWorlds(move.upset, world, sheet))
+          reach(move.next, upset, node, move.how, null);
         continue;
       }
       const between = play(move.does, move, world, node);
@@ -97,18 +111,25 @@ export function search(
   return { breaches: [...breaches.values()], states: queue.length, canBeDone };
 }
 
-const hasAdvice = (moves: Moves, state: number): boolean => moves.stateAt(state).advice.includes('microbes');
+const hasAdvice = (moves: Moves, state: number): boolean =>
+  moves.stateAt(state).advice.includes('microbes');
 
 /** What is wrong with being in this state and this world. */
 function wrongAt(moves: Moves, state: number, world: World, { features }: Sheet): string[] {
   const { ended, advice } = moves.stateAt(state);
   const untrue = moves
     .claimsAt(state)
-    .flatMap(([id, fact]) => (isSo(fact, world, features) ? [] : [`says "${id}" when it is not so`]));
+    .flatMap(([id, fact]) =>
+      isSo(fact, world, features) ? [] : [`says "${id}" when it is not so`],
+    );
   if (ended === null) return untrue;
   const left = ended === 'done' ? notInService(world, features) : notLeftSafe(world, features);
   const isUnsaid = (world.untreated || world.dosed) && !advice.includes('microbes');
-  return [...untrue, ...left, ...(isUnsaid ? ['ends with untreated water in the house and no advice about it'] : [])];
+  return [
+    ...untrue,
+    ...left,
+    ...(isUnsaid ? ['ends with untreated water in the house and no advice about it'] : []),
+  ];
 }
 
 function upsetWorlds(upset: 'break' | Fact, world: World, { features }: Sheet): World[] {

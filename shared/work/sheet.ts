@@ -6,7 +6,11 @@ import type { Found, StepList, StepTable, WorkRules } from './schema.ts';
 export interface SheetStep extends Omit<StepTable, 'by' | 'words'> {
   readonly by: NonNullable<StepTable['by']>;
   readonly words: string;
-  readonly origin: { readonly section: 'jobs' | 'blocks' | 'branches'; readonly id: string; readonly path: readonly PropertyKey[] };
+  readonly origin: {
+    readonly section: 'jobs' | 'blocks' | 'branches';
+    readonly id: string;
+    readonly path: readonly PropertyKey[];
+  };
 }
 
 export interface SheetBranch {
@@ -41,7 +45,8 @@ export function sheetOf(work: WorkRules, jobId: string, plant: PlantFeatures): S
       const block = work.blocks[item.use];
       if (!block) throw new InputError(`${section} › ${id}`, `no block "${item.use}"`);
       return block.flatMap((inner, j) => {
-        if ('use' in inner) throw new InputError(`blocks › ${item.use}`, 'a block uses no other block');
+        if ('use' in inner)
+          throw new InputError(`blocks › ${item.use}`, 'a block uses no other block');
         return placed(inner, { section: 'blocks', id: item.use, path: [j] });
       });
     });
@@ -52,7 +57,9 @@ export function sheetOf(work: WorkRules, jobId: string, plant: PlantFeatures): S
             ...step,
             by: step.by ?? job.by,
             words: step.words ?? step.id,
-            needs: step.needs.filter((need) => applies(work.conditions[need]?.when ?? {}, features)),
+            needs: step.needs.filter((need) =>
+              applies(work.conditions[need]?.when ?? {}, features),
+            ),
             answers: Object.fromEntries(
               Object.entries(step.answers).filter(([, answer]) => applies(answer.when, features)),
             ),
@@ -63,26 +70,24 @@ export function sheetOf(work: WorkRules, jobId: string, plant: PlantFeatures): S
 
   const steps = write(job.steps, 'jobs', jobId);
   const branches: Record<string, SheetBranch> = {};
-  const follow = (from: readonly SheetStep[]): void => {
-    for (const step of from) {
-      for (const answer of Object.values(step.answers)) {
-        const id = answer.branch;
-        if (id === undefined || branches[id]) continue;
-        const table = work.branches[id];
-        if (!table) throw new InputError(`step ${step.id}`, `no branch "${id}"`);
-        branches[id] = { then: table.then, steps: write(table.steps, 'branches', id) };
-        follow(branches[id].steps);
-      }
-    }
-  };
-  const bring = (id: string): void => {
+  const bring = (id: string, whence: string): void => {
+    if (branches[id]) return;
     const table = work.branches[id];
-    if (!table || branches[id]) return;
+    if (!table) throw new InputError(whence, `no branch "${id}"`);
     branches[id] = { then: table.then, steps: write(table.steps, 'branches', id) };
     follow(branches[id].steps);
   };
+  const follow = (from: readonly SheetStep[]): void => {
+    for (const step of from) {
+      for (const outcome of [step, ...Object.values(step.answers)]) {
+        if ('branch' in outcome && outcome.branch !== undefined) bring(outcome.branch, `step ${step.id}`);
+        for (const made of outcome.makes) {
+          const mends = work.conditions[made]?.mends;
+          if (mends !== undefined) bring(mends, `conditions › ${made}`);
+        }
+      }
+    }
+  };
   follow(steps);
-  const makes = steps.flatMap((step) => [step, ...Object.values(step.answers)].flatMap((each) => each.makes));
-  for (const id of makes) bring(work.conditions[id]?.mends ?? '');
   return { job: jobId, by: job.by, found: job.found, features, steps, branches };
 }

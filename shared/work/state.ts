@@ -16,6 +16,8 @@ export type WorkEvent = { readonly at?: string; readonly by?: string } & (
 export interface Frame {
   readonly branch: string | null;
   readonly at: number;
+  /** a branch that mends does only what makes these */
+  readonly mending?: readonly string[];
 }
 
 export interface WorkState {
@@ -24,7 +26,10 @@ export interface WorkState {
   /** conditions made by steps; those made of others are computed */
   readonly made: readonly string[];
   /** lost against the plan, and not made again yet */
-  readonly struck: readonly { readonly condition: string; readonly because: 'break' | 'reported' | 'taken-back' }[];
+  readonly struck: readonly {
+    readonly condition: string;
+    readonly because: 'break' | 'reported' | 'taken-back';
+  }[];
   /** water-safety advice in force, by hazard */
   readonly advice: readonly DrinkingHazard[];
   readonly ended: 'done' | 'handed-over' | 'stopped' | null;

@@ -36,7 +36,13 @@ export interface World {
 }
 
 /** The plant as a job finds it. */
-export function worldAt(features: PlantFeatures, found: readonly Found[], holds: boolean, rightSwitch: boolean, deceives: World['deceives']): World {
+export function worldAt(
+  features: PlantFeatures,
+  found: readonly Found[],
+  holds: boolean,
+  rightSwitch: boolean,
+  deceives: World['deceives'],
+): World {
   return {
     holds,
     rightSwitch,
@@ -59,7 +65,8 @@ export function worldAt(features: PlantFeatures, found: readonly Found[], holds:
     tank: 'closed',
     air: false,
     leaksChecked: true,
-    untreated: found.includes('unsafe-water') || (found.includes('uv-off') && features.uv !== 'none'),
+    untreated:
+      found.includes('unsafe-water') || (features.uv !== 'none' && (found.includes('uv-off') || found.includes('bypass-open'))),
     dosed: false,
   };
 }
@@ -80,7 +87,8 @@ export const supplyShut = (world: World, features: PlantFeatures): boolean =>
   (features.supply === 'lift' ? seemsDead(world, features) : world.supply === 'shut');
 
 const isFed = (world: World, features: PlantFeatures): boolean =>
-  !supplyShut(world, features) || (!world.holds && world.second === 'open' && features.supply !== 'lift');
+  !supplyShut(world, features) ||
+  (!world.holds && world.second === 'open' && features.supply !== 'lift');
 
 const effects: Readonly<Record<Act, Partial<World>>> = {
   'switch-off': { power: 'off' },
@@ -124,6 +132,7 @@ const effects: Readonly<Record<Act, Partial<World>>> = {
   'shut-bypass': { bypass: 'shut' },
   'run-water': {},
   'dose-line': { dosed: true },
+  'dose-tank': { dosed: true },
   'flush-line': {},
 };
 
@@ -173,13 +182,16 @@ function pressed(act: Act | null, world: World, features: PlantFeatures): World 
 export function afterBreak(world: World, features: PlantFeatures): World[] {
   const touched: World = {
     ...world,
+    lamp: world.lamp !== 'lit' && features.uv !== 'none' && world.lampCover === 'closed' ? 'lit' : world.lamp,
     power: features.pump ? 'on' : world.power,
     supply: 'open',
     mains: features.mains ? 'open' : 'shut',
     pressure: true,
   };
   const opened: World = { ...touched, far: world.far === 'drained' ? 'drained' : 'open' };
-  return [opened, ...(world.far === 'shut' ? [touched] : [])].map((each) => pressed(null, each, features));
+  return [opened, ...(world.far === 'shut' ? [touched] : [])].map((each) =>
+    pressed(null, each, features),
+  );
 }
 
 /** The plant after a person found that a claimed fact no longer holds. */
@@ -249,5 +261,7 @@ export function canShow(shows: Shows, world: World, features: PlantFeatures): bo
 function isBlind(shows: Shows, world: World, features: PlantFeatures): boolean {
   const isTapCutOff = world.tap === 'shut' || world.far === 'shut';
   if (shows.by === 'tap') return isTapCutOff;
-  return shows.by === 'pump' && (isTapCutOff || (features.supply === 'valve' && world.supply === 'shut'));
+  return (
+    shows.by === 'pump' && (isTapCutOff || (features.supply === 'valve' && world.supply === 'shut'))
+  );
 }

@@ -7,13 +7,20 @@ import { type World, worldAt } from './world.ts';
  */
 export function worldsOf(sheet: Sheet): World[] {
   const { features, found } = sheet;
-  const steps = [...sheet.steps, ...Object.values(sheet.branches).flatMap((branch) => branch.steps)];
+  const steps = [
+    ...sheet.steps,
+    ...Object.values(sheet.branches).flatMap((branch) => branch.steps),
+  ];
   const means = steps.flatMap((step) =>
-    Object.values(step.answers).flatMap(({ shows }) => (shows?.fact.includes('pressure') ? [shows.by] : [])),
+    Object.values(step.answers).flatMap(({ shows }) =>
+      shows?.fact.includes('pressure') ? [shows.by] : [],
+    ),
   );
   const deceivers = [null, ...new Set(means)];
   const isOpening = steps.some((step) =>
-    [step, ...Object.values(step.answers)].some(({ does }) => does.some((act) => act.startsWith('open-'))),
+    [step, ...Object.values(step.answers)].some(({ does }) =>
+      does.some((act) => act.startsWith('open-')),
+    ),
   );
   const isLive = steps.some((step) => step.does.includes('open-live'));
   const at = (holds: boolean, rightSwitch: boolean, deceives: World['deceives']) =>
