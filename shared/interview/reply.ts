@@ -4,7 +4,7 @@ import { fits, type Match, match, type Option, type PlainWords, plain } from './
 import { readFigure, type Units } from './units.ts';
 
 /** What can be typed at any question instead of an answer; the words for each stand in the rule set ("typed-back"). */
-export const commands = ['why', 'how', 'help', 'back', 'change', 'result', 'save'] as const;
+export const commands = ['why', 'how', 'help', 'back', 'keep', 'change', 'result', 'save'] as const;
 export type Command = (typeof commands)[number];
 
 /** What a typed line comes to. */

@@ -1,5 +1,150 @@
 import type { CAC } from 'cac';
+import { type Audience, audiences } from '../../shared/case/answer.ts';
+import { InputError } from '../../shared/common/errors.ts';
+import type { Case } from '../../shared/diagnosis/diagnose.ts';
+import { dangerQuestion } from '../../shared/interview/danger.ts';
+import type { Field } from '../../shared/interview/form.ts';
+import { optionsOf } from '../../shared/interview/form.ts';
+import { typingOf } from '../../shared/interview/reply.ts';
+import { pressureUnits, siUnits, type Units, volumeUnits } from '../../shared/interview/units.ts';
+import { readyMade } from '../../shared/plant/ready-made.ts';
+import { type Plant, parsePlant } from '../../shared/plant/schema.ts';
+import { suggestion } from '../../shared/ruleset/nearest.ts';
+import { type Around, converse } from './ask/interview.ts';
+import { pipedPerson } from './ask/piped.ts';
+import { sessionOf } from './ask/session.ts';
+import { type Manner, plainTelling, talk } from './ask/talk.ts';
+import { terminalPerson } from './ask/terminal.ts';
+import { inFile, parseCase } from './case-file.ts';
 import type { Say } from './io.ts';
+import { nameOf, readJson } from './json-file.ts';
 import type { Knowledge } from './knowledge.ts';
+import { wrap } from './show/wrap.ts';
 import type { World } from './world.ts';
-export function registerAsk(_cli: CAC, _world: World, _say: Say, _knowledge: Knowledge): void {}
+
+export interface AskOptions {
+  readonly case?: string | undefined;
+  readonly for?: string | undefined;
+  readonly pressure?: string | undefined;
+  readonly volume?: string | undefined;
+}
+
+/** `gaugewalk ask [PLANT] [--case FILE]`: the interview, with a person at a terminal or behind a pipe. */
+export async function runAsk(
+  world: World,
+  knowledge: Knowledge,
+  say: Say,
+  plant: string | undefined,
+  options: AskOptions,
+): Promise<number> {
+  const manner = mannerOf(world, knowledge, say, options);
+  const around: Around = { world, knowledge, manner };
+  const audience = oneOf<Audience>('--for', options.for, audiences);
+  const file = options.case ?? null;
+  const resumed = file !== null && world.exists(file);
+  if (resumed && plant !== undefined) {
+    throw new InputError(file, 'is there already and has its own plant: leave PLANT out to go on');
+  }
+  manner.person.say(wrap(say('ask-welcome')));
+  const theCase = resumed
+    ? await readCase(world, file)
+    : { plant: await plantOf(plant, around), answers: [] };
+  if (theCase.plant === null) return 0;
+  if (resumed) {
+    manner.person.say(wrap(say('resumed', { n: theCase.answers.length, file: nameOf(file) })));
+  }
+  const started = { ...theCase, plant: theCase.plant, ...(audience && { audience }) };
+  await converse(sessionOf(started, knowledge, file), around);
+  return 0;
+}
+
+function mannerOf(
+  world: World,
+  { rules, words }: Knowledge,
+  say: Say,
+  options: AskOptions,
+): Manner {
+  const danger = dangerQuestion(rules);
+  const typing = typingOf(words, optionsOf(danger, Object.keys(rules.dangers), words));
+  const pressure = oneOf('--pressure', options.pressure, pressureUnits);
+  const volume = oneOf('--volume', options.volume, volumeUnits);
+  const units: Units = {
+    pressure: pressure ?? siUnits.pressure,
+    volume: volume ?? siUnits.volume,
+  };
+  return {
+    person: world.interactive ? terminalPerson(world, typing, say) : pipedPerson(world),
+    ...{ typing, say, units, told: new Set() },
+    unitsKnown: new Set([
+      ...(pressure ? (['pressure'] as const) : []),
+      ...(volume ? (['volume'] as const) : []),
+    ]),
+  };
+}
+
+async function readCase(world: World, file: string): Promise<Case & { plant: Plant }> {
+  const input = await readJson(world, file);
+  return inFile(nameOf(file), () => {
+    const theCase = parseCase(input);
+    return { ...theCase, plant: parsePlant(theCase.plant, 'plant') };
+  });
+}
+
+/** The plant of a file, a ready-made one by its id, or one chosen now; null when nobody is there to choose. */
+async function plantOf(given: string | undefined, around: Around): Promise<Plant | null> {
+  const { world, manner } = around;
+  const { say } = manner;
+  const named = (id: string, plant: Plant): Plant => ({ ...plant, name: say(`plant-${id}`) });
+  if (given !== undefined) {
+    const ready = readyMade.find(({ id }) => id === given);
+    if (ready) return named(ready.id, ready.plant);
+    if (!world.exists(given) && given !== '-') {
+      const ids = readyMade.map(({ id }) => id);
+      const mend = suggestion(given, ids, `or one of ${ids.join(', ')}`);
+      throw new InputError(given, `there is no such file, nor a ready-made plant; ${mend}`);
+    }
+    const input = await readJson(world, given);
+    const isCase = typeof input === 'object' && input !== null && 'plant' in input;
+    return inFile(nameOf(given), () =>
+      isCase ? parsePlant(input.plant, 'plant') : parsePlant(input),
+    );
+  }
+  const options = readyMade.map(({ id }) => ({
+    ...{ id, label: say(`plant-${id}`), alsoSaid: [] },
+  }));
+  const text = say('ask-which-plant');
+  const field: Field = { kind: 'one', key: 'plant', text, options };
+  for (;;) {
+    const outcome = await talk(field, text, plainTelling, manner);
+    if (outcome.kind === 'end' || outcome.kind === 'save') return null;
+    const ready = readyMade.find(({ id }) => outcome.kind === 'filled' && id === outcome.value);
+    if (ready) return named(ready.id, ready.plant);
+  }
+}
+
+/** An option's value, or undefined when it was left out. */
+function oneOf<T extends string>(
+  option: string,
+  given: string | undefined,
+  known: readonly T[],
+): T | undefined {
+  if (given === undefined) return undefined;
+  const found = known.find((one) => one.toLowerCase() === String(given).toLowerCase());
+  if (found) return found;
+  throw new InputError(option, suggestion(String(given), known, `use one of ${known.join(', ')}`));
+}
+
+/** Adds `ask` to the command line. */
+export function registerAsk(cli: CAC, world: World, say: Say, knowledge: Knowledge): void {
+  cli
+    .command('ask [plant]', say('help-ask'))
+    .option('--case <file>', say('help-ask-case'))
+    .option('--for <audience>', say('help-ask-for'))
+    .option('--pressure <unit>', say('help-ask-pressure'))
+    .option('--volume <unit>', say('help-ask-volume'))
+    .example('gaugewalk ask')
+    .example('gaugewalk ask two-stages --case ours.json')
+    .action((plant: string | undefined, options: AskOptions) =>
+      runAsk(world, knowledge, say, plant, options),
+    );
+}

@@ -44,8 +44,8 @@ function placed(text: string, at: number, message: string): JsonFault {
 }
 
 const space = /[ \t\n\r]*/y;
-// biome-ignore lint/suspicious/noControlCharactersInRegex: JSON forbids them inside texts
 const scalar =
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: JSON forbids them inside texts
   /"(?:[^"\\\u0000-\u001f]|\\(?:["\\/bfnrt]|u[\da-fA-F]{4}))*"|-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?|true|false|null/y;
 
 function skipSpace(text: string, at: number): number {

@@ -1,4 +1,4 @@
-import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { createInterface } from 'node:readline';
 import { InputError } from '../../shared/common/errors.ts';
 import type { Io } from './io.ts';
@@ -10,6 +10,7 @@ export interface World extends Io {
   readonly interactive: boolean;
   /** lines typed or piped in, one after the other; null at the end */
   nextLine(): Promise<string | null>;
+  exists(path: string): boolean;
   /** Replaces a file as a whole, so that a power cut leaves the old or the new one, never half. */
   writeText(path: string, text: string): void;
   now(): Date;
@@ -28,6 +29,7 @@ export function processWorld(): World {
       const { done, value } = await lines.next();
       return done ? null : value;
     },
+    exists: existsSync,
     writeText: (path, text) => {
       try {
         writeFileSync(`${path}.part`, text);

@@ -23,17 +23,17 @@ export interface Showing extends Knowledge {
  */
 export function resultText(
   result: Result,
-  { plant, audience = 'householder', costs }: Case,
+  theCase: Case,
   knowledge: Knowledge,
   units: Units = siUnits,
 ): string {
+  if (result.stopped) return stopText(result, theCase, knowledge);
+  const { plant, audience = 'householder', costs } = theCase;
   const say = sayIn(knowledge.words);
   const currency = costs?.currency ?? knowledge.rules.head.currency;
   const showing: Showing = { ...knowledge, say, audience, units, currency };
-  const name = (plant as { readonly name?: unknown } | undefined)?.name;
   const sections = [
-    `${typeof name === 'string' ? name : say('plant')}, ${result.today}\n`,
-    stoppedText(result, say),
+    titleText(plant, result, say),
     told('heading-cautions', result.cautions, say),
     causesText(result, showing),
     segmentsText(result.segments, showing),
@@ -41,18 +41,30 @@ export function resultText(
     nextText(result, say),
     planText(result, showing),
     told('heading-warnings', result.warnings, say),
-    assumedText(result, say),
+    assumedText(result, audience, say),
   ];
   return sections.filter((text) => text !== '').join('\n');
+}
+
+/** On a danger sign nothing else matters: what to do now, whom to call, what not to drink. */
+export function stopText(result: Result, { plant }: Case, { words }: Knowledge): string {
+  const say = sayIn(words);
+  const sections = [
+    titleText(plant, result, say),
+    section(say('heading-stopped'), [wrap(result.stopped?.call ?? '', '  ')]),
+    told('heading-cautions', result.cautions, say),
+  ];
+  return sections.filter((text) => text !== '').join('\n');
+}
+
+function titleText(plant: unknown, { today }: Result, say: Say): string {
+  const name = (plant as { readonly name?: unknown } | undefined)?.name;
+  return `${typeof name === 'string' ? name : say('plant')} (${today})\n`;
 }
 
 /** A heading with its lines below; nothing when there are none. */
 export function section(heading: string, lines: readonly string[]): string {
   return lines.length === 0 ? '' : `${heading}\n${lines.join('\n')}\n`;
-}
-
-function stoppedText({ stopped }: Result, say: Say): string {
-  return stopped ? section(say('heading-stopped'), [wrap(stopped.call, '  ')]) : '';
 }
 
 function told(heading: string, list: readonly { readonly text: string }[], say: Say): string {
@@ -71,14 +83,17 @@ function nextText({ next }: Result, say: Say): string {
   ]);
 }
 
-function assumedText({ assumed }: Result, say: Say): string {
+/** Which parts stand on usual values; the technician gets the values too. */
+function assumedText({ assumed }: Result, audience: Audience, say: Say): string {
   const byPart = new Map<string, string[]>();
   for (const { part, field, value } of assumed) {
     const text = typeof value === 'object' ? JSON.stringify(value) : String(value);
     byPart.set(part, [...(byPart.get(part) ?? []), `${field} ${text}`]);
   }
-  return section(
-    say('heading-assumed'),
-    [...byPart].map(([part, fields]) => wrap(fields.join('; '), `  ${part}: `, '    ')),
-  );
+  if (byPart.size === 0) return '';
+  const lines =
+    audience === 'technician'
+      ? [...byPart].map(([part, fields]) => wrap(fields.join('; '), `  ${part}: `, '    '))
+      : [wrap(say('assumed-parts', { parts: [...byPart.keys()].join(', ') }), '  ')];
+  return section(say('heading-assumed'), lines);
 }

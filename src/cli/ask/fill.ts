@@ -1,0 +1,64 @@
+import type { Field, Filled, Form } from '../../../shared/interview/form.ts';
+import { pressureUnits, type Units, volumeUnits } from '../../../shared/interview/units.ts';
+import { type Manner, type Outcome, plainTelling, type Telling, talk } from './talk.ts';
+
+/** A form filled in, or what was said instead. */
+export type FormOutcome =
+  | { readonly kind: 'filled'; readonly value: unknown }
+  | Exclude<Outcome, { kind: 'filled' }>;
+
+/** Puts the fields of a question one after the other; going back steps through the fields first. */
+export async function fill(
+  form: Form,
+  text: string,
+  telling: Telling,
+  manner: Manner,
+): Promise<FormOutcome> {
+  const filled: Record<string, Filled> = {};
+  const [first] = form.fields;
+  if (first && first.text !== null) manner.person.say(text);
+  for (let i = 0; i < form.fields.length; i += 1) {
+    const field = form.fields[i] as Field;
+    const asked = await askUnit(field, manner);
+    if (asked) return asked;
+    const outcome = await talk(field, field.text ?? text, telling, manner);
+    if (outcome.kind === 'filled') filled[field.key] = outcome.value;
+    else if (outcome.kind === 'unknown' && field.mayBeLeftOut) filled[field.key] = null;
+    else if (outcome.kind === 'back' && i > 0) i -= 2;
+    else return outcome;
+  }
+  return { kind: 'filled', value: form.valueOf(filled) };
+}
+
+/** Before the first pressure or volume: in which unit? Remembered for the rest of the session. */
+async function askUnit(field: Field, manner: Manner): Promise<FormOutcome | null> {
+  const quantity = field.kind === 'figure' ? field.quantity : null;
+  if (quantity !== 'pressure' && quantity !== 'volume') return null;
+  if (manner.unitsKnown.has(quantity)) return null;
+  const names: readonly string[] = quantity === 'pressure' ? pressureUnits : volumeUnits;
+  const options = names.map((name) => ({ id: name, label: name, alsoSaid: saidFor(name) }));
+  const text = manner.say(quantity === 'pressure' ? 'ask-unit' : 'ask-unit-volume');
+  const outcome = await talk(
+    { kind: 'one', key: 'unit', text, options },
+    text,
+    plainTelling,
+    manner,
+  );
+  if (outcome.kind === 'filled') {
+    manner.units = { ...manner.units, [quantity]: outcome.value } as Units;
+  } else if (outcome.kind !== 'unknown') return outcome;
+  manner.unitsKnown.add(quantity);
+  return null;
+}
+
+/** Symbols and spellings of units are the same for every reader of a language's letters. */
+function saidFor(unit: string): readonly string[] {
+  const spellings: Readonly<Record<string, readonly string[]>> = {
+    psi: ['pounds', 'lb'],
+    kPa: ['kilopascal'],
+    L: ['litres', 'liters', 'litre'],
+    'US gal': ['us gallons', 'gallons', 'gal', 'us gpm', 'gpm'],
+    'imp gal': ['imperial gallons', 'uk gallons', 'imperial gpm'],
+  };
+  return spellings[unit] ?? [];
+}

@@ -1,0 +1,228 @@
+import { parseValue } from '../../../shared/case/values.ts';
+import { InputError } from '../../../shared/common/errors.ts';
+import { diagnose } from '../../../shared/diagnosis/diagnose.ts';
+import type { Result } from '../../../shared/diagnosis/result.ts';
+import { dangerQuestion } from '../../../shared/interview/danger.ts';
+import type { Field } from '../../../shared/interview/form.ts';
+import type { InterviewEvent } from '../../../shared/interview/machine.ts';
+import type { Command } from '../../../shared/interview/reply.ts';
+import { givenOf, type Step, stepKey } from '../../../shared/interview/step.ts';
+import type { Knowledge } from '../knowledge.ts';
+import { resultText, stopText } from '../show/result.ts';
+import { wrap } from '../show/wrap.ts';
+import { dayOf, type World } from '../world.ts';
+import { fill } from './fill.ts';
+import { caseOf, type Session, saveCase, send } from './session.ts';
+import { before, givenText, type Todo, todoOf } from './step.ts';
+import { type Manner, type Outcome, plainTelling, type Telling, talk } from './talk.ts';
+
+/** What an interview needs around it. */
+export interface Around {
+  readonly world: World;
+  readonly knowledge: Knowledge;
+  readonly manner: Manner;
+}
+
+/** Asks until nothing more is worth asking, somebody must be called, or the person has had enough. */
+export async function converse(start: Session, around: Around): Promise<void> {
+  const { manner } = around;
+  const cautions = new Set<string>();
+  let session = start;
+  for (;;) {
+    const result = judged(session, around);
+    if (result.stopped) {
+      manner.person.say(stopText(result, caseOf(session), around.knowledge));
+      const lifted = await afterStop(session, around);
+      if (!lifted) return bye(session, around);
+      session = lifted;
+      continue;
+    }
+    mind(result, cautions, manner);
+    const todo = todoOf(session, result, around.knowledge, manner.say);
+    const outcome = todo
+      ? await ask(todo, session, result, around)
+      : await atTheEnd(session, result, around);
+    const went = await follow(outcome, todo, session, around);
+    if (went === 'end') {
+      if (todo) manner.person.say(shown(session, result, around));
+      return bye(session, around);
+    }
+    if (went === 'saved') return;
+    session = went;
+  }
+}
+
+function judged(session: Session, { knowledge, world }: Around): Result {
+  return diagnose(caseOf(session), knowledge.rules, knowledge.words, dayOf(world.now()));
+}
+
+function shown(session: Session, result: Result, { knowledge, manner }: Around): string {
+  return resultText(result, caseOf(session), knowledge, manner.units).trimEnd();
+}
+
+/** A caution is said once, as soon as it holds, before the next step. */
+function mind({ cautions }: Result, told: Set<string>, { person, say }: Manner): void {
+  const fresh = cautions.filter(({ id }) => !told.has(id));
+  for (const { id } of fresh) told.add(id);
+  if (fresh.length === 0) return;
+  const lines = fresh.map(({ text }) => wrap(text, '  - '));
+  person.say([say('heading-cautions'), ...lines].join('\n'));
+}
+
+type Said = { readonly kind: 'events'; readonly events: readonly InterviewEvent[] } | Outcome;
+
+/** Puts one question; an answer that cannot be is told why and asked again. */
+async function ask(todo: Todo, session: Session, result: Result, around: Around): Promise<Said> {
+  const { knowledge, manner } = around;
+  const { rules, words } = knowledge;
+  const { say, person } = manner;
+  const job = rules.questions[todo.step.question]?.job;
+  if (job) person.say(wrap(say('ask-by-sheet', { job: words.jobs[job]?.name ?? job }), '  '));
+  if (todo.before) {
+    const answer = givenText(todo.before, knowledge, manner.units, say);
+    person.say(wrap(say('ask-changing', { answer }), '  '));
+  }
+  const commands: Command[] = ['why', 'how', 'result', 'back', 'change', 'save'];
+  const telling: Telling = {
+    why: todo.why,
+    how: words.questions[todo.step.question]?.showMe ?? null,
+    result: () => shown(session, result, around),
+    commands: todo.before ? ['keep', ...commands] : commands,
+  };
+  for (;;) {
+    const outcome = await fill(todo.form, todo.text, telling, manner);
+    if (outcome.kind === 'unknown') {
+      return { kind: 'events', events: [{ type: 'UNKNOWN', step: todo.step }] };
+    }
+    if (outcome.kind !== 'filled') return outcome;
+    const { question } = todo.step;
+    const refusal = refused(question, outcome.value, session, knowledge);
+    if (refusal === null) {
+      const answer = { question, value: outcome.value };
+      return { kind: 'events', events: [{ type: 'ANSWER', answer }] };
+    }
+    person.say(wrap(say('ask-refused', { message: refusal }), '  '));
+  }
+}
+
+/** Why a value cannot be, in one sentence; null when it can. */
+function refused(question: string, value: unknown, session: Session, { rules }: Knowledge) {
+  try {
+    parseValue(question, value, rules, session.plant, '');
+    return null;
+  } catch (error) {
+    if (error instanceof InputError) return error.message;
+    throw error;
+  }
+}
+
+/** Nothing more is worth asking: the result, and a last chance to change something. */
+async function atTheEnd(session: Session, result: Result, around: Around): Promise<Said> {
+  const { manner } = around;
+  manner.person.say(shown(session, result, around));
+  return wait(manner.say('ask-end'), manner);
+}
+
+/** Enter ends; whatever else is understood is followed. */
+async function wait(text: string, manner: Manner): Promise<Said> {
+  const enter: Field = { kind: 'many', key: 'end', text, options: [] };
+  const commands: Command[] = ['back', 'change', 'save'];
+  const outcome = await talk(enter, text, { ...plainTelling, commands }, manner);
+  return outcome.kind === 'filled' || outcome.kind === 'unknown' ? { kind: 'end' } : outcome;
+}
+
+/** After a danger sign only that answer can be taken back; null: it stands. */
+async function afterStop(session: Session, { manner, world, knowledge }: Around) {
+  const said = await wait(manner.say('ask-stopped-end'), manner);
+  if (said.kind !== 'back' && said.kind !== 'change') return null;
+  const step = { question: dangerQuestion(knowledge.rules) };
+  return send(session, { type: 'TAKE_BACK', step }, world);
+}
+
+/** Where what was said leads. */
+async function follow(
+  said: Said,
+  todo: Todo | null,
+  session: Session,
+  around: Around,
+): Promise<Session | 'end' | 'saved'> {
+  const { world, knowledge, manner } = around;
+  const given = givenOf(session.interview.context.answers, knowledge.rules);
+  const change = (step: Step) => send(session, { type: 'CHANGE', step }, world);
+  switch (said.kind) {
+    case 'events':
+      return said.events.reduce((one, event) => send(one, event, world), session);
+    case 'danger':
+      return send(session, { type: 'STOP', signs: said.signs }, world);
+    case 'back': {
+      const step = before(given, todo);
+      if (step) return change(step);
+      manner.person.say(wrap(manner.say('ask-no-way-back'), '  '));
+      return session;
+    }
+    case 'keep':
+      return send(session, { type: 'KEEP' }, world);
+    case 'change': {
+      const step = await whichAnswer(session, around);
+      return step ? change(step) : session;
+    }
+    case 'save':
+      return (await save(session, around)) ? 'saved' : session;
+    default:
+      return 'end';
+  }
+}
+
+async function whichAnswer(session: Session, { knowledge, manner }: Around): Promise<Step | null> {
+  const { say, person, units } = manner;
+  const given = givenOf(session.interview.context.answers, knowledge.rules);
+  if (given.length === 0) {
+    person.say(wrap(say('ask-nothing-to-change'), '  '));
+    return null;
+  }
+  const options = given.map((one) => ({
+    ...{ id: stepKey(one.step), alsoSaid: [one.step.question] },
+    label: givenText(one, knowledge, units, say),
+  }));
+  const text = say('ask-change-which');
+  const outcome = await talk(
+    { kind: 'one', key: 'step', text, options },
+    text,
+    plainTelling,
+    manner,
+  );
+  if (outcome.kind !== 'filled') return null;
+  return given.find((one) => stepKey(one.step) === outcome.value)?.step ?? null;
+}
+
+/** Writes the case; asks for a file where none is known. False: the person went back. */
+async function save(session: Session, around: Around): Promise<boolean> {
+  const { manner, world } = around;
+  const file = session.file ?? (await fileName(around));
+  if (file === null) return false;
+  saveCase(session, file, world);
+  manner.person.say(wrap(manner.say('saved', { file })));
+  return true;
+}
+
+const DEFAULT_FILE = 'gaugewalk-case.json';
+
+async function fileName({ manner, world }: Around): Promise<string | null> {
+  const { person, say, typing } = manner;
+  const field: Field = { kind: 'day', key: 'file', text: null };
+  let warned: string | null = null;
+  for (;;) {
+    const text = say('ask-save-where', { file: DEFAULT_FILE });
+    const line = await person.answer({ text, hint: '', field, commands: [] });
+    if (line === null || typing.commands.get('back')?.includes(line.trim())) return null;
+    const file = line.trim() || DEFAULT_FILE;
+    if (!world.exists(file) || warned === file) return file;
+    warned = file;
+    person.say(wrap(say('ask-file-there', { file }), '  '));
+  }
+}
+
+function bye(session: Session, { manner }: Around): void {
+  if (session.file === null) return;
+  manner.person.say(wrap(manner.say('saved', { file: session.file })));
+}

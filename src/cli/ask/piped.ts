@@ -1,0 +1,26 @@
+import { wrap } from '../show/wrap.ts';
+import type { World } from '../world.ts';
+import type { Person, Prompt } from './person.ts';
+
+/** A person behind a pipe: one line for each answer, echoed, so that the output reads as a conversation. */
+export function pipedPerson(world: World): Person {
+  return {
+    say: (text) => world.out(`\n${text}\n`),
+    answer: async (prompt) => {
+      world.out(`\n${promptText(prompt)}\n`);
+      const line = await world.nextLine();
+      if (line !== null) world.out(`> ${line}\n`);
+      return line;
+    },
+  };
+}
+
+function promptText({ text, field, hint }: Prompt): string {
+  const options = 'options' in field ? field.options : [];
+  const width = String(options.length).length;
+  return [
+    wrap(text),
+    ...options.map(({ label }, i) => wrap(label, `  ${String(i + 1).padStart(width)}  `)),
+    ...(hint === '' ? [] : [wrap(hint, '  ')]),
+  ].join('\n');
+}

@@ -1,0 +1,165 @@
+import type { Field, Filled } from '../../../shared/interview/form.ts';
+import type { Option } from '../../../shared/interview/match.ts';
+import {
+  type Command,
+  type Reply,
+  readReply,
+  type Typing,
+} from '../../../shared/interview/reply.ts';
+import type { Units } from '../../../shared/interview/units.ts';
+import type { Say } from '../io.ts';
+import { wrap } from '../show/wrap.ts';
+import type { Person } from './person.ts';
+
+/** What a person made of one field. `end`: nobody is there any more. */
+export type Outcome =
+  | { readonly kind: 'filled'; readonly value: Filled }
+  | { readonly kind: 'unknown' }
+  | { readonly kind: 'danger'; readonly signs: readonly string[] }
+  | { readonly kind: 'back' | 'keep' | 'change' | 'save' | 'end' };
+
+/** The manner of a conversation: how lines are read, what can be told besides the question. */
+export interface Manner {
+  readonly person: Person;
+  readonly typing: Typing;
+  readonly say: Say;
+  units: Units;
+  /** what the person has chosen a unit for */
+  readonly unitsKnown: Set<'pressure' | 'volume'>;
+  /** kinds of field whose way of answering was told: once is enough */
+  readonly told: Set<Field['kind']>;
+}
+
+/** What can be told about a question before it is answered. */
+export interface Telling {
+  readonly why: string;
+  readonly how: string | null;
+  readonly result: (() => string) | null;
+  /** commands that have a meaning here */
+  readonly commands: readonly Command[];
+}
+
+export const plainTelling: Telling = { why: '', how: null, result: null, commands: [] };
+
+/** Puts one field to the person until there is something to go on with. */
+export async function talk(
+  field: Field,
+  text: string,
+  telling: Telling,
+  manner: Manner,
+): Promise<Outcome> {
+  const { person, typing } = manner;
+  for (;;) {
+    const hint = manner.told.has(field.kind) ? '' : hintOf(field, manner);
+    if (field.kind !== 'figure') manner.told.add(field.kind);
+    const line = await person.answer({ text, field, hint, commands: telling.commands });
+    if (line === null) return { kind: 'end' };
+    const reply = readReply(line, field, typing, manner.units);
+    const outcome = await outcomeOf(reply, field, telling, manner);
+    if (outcome) return outcome;
+  }
+}
+
+/** null: ask again. */
+async function outcomeOf(
+  reply: Reply,
+  field: Field,
+  telling: Telling,
+  manner: Manner,
+): Promise<Outcome | null> {
+  const { person, say } = manner;
+  const tell = (text: string) => {
+    person.say(wrap(text, '  '));
+    return null;
+  };
+  switch (reply.kind) {
+    case 'filled':
+      manner.units = { ...manner.units, ...reply.units };
+      return { kind: 'filled', value: reply.value };
+    case 'unknown':
+    case 'back':
+    case 'keep':
+    case 'change':
+    case 'save':
+      return { kind: reply.kind };
+    case 'why':
+      return tell(telling.why || say('ask-no-how'));
+    case 'how':
+      return tell(telling.how ?? say('ask-no-how'));
+    case 'help':
+      person.say(say('help-lines').replaceAll(/^/gm, '  '));
+      return null;
+    case 'result':
+      if (telling.result) person.say(telling.result());
+      return null;
+    case 'danger':
+      return meantDanger(reply.signs, reply.sure, manner);
+    case 'near':
+      return oneOfNear(reply.options, reply.found, field, manner);
+    case 'unclear':
+      return tell(say('not-understood', { hint: hintOf(field, manner) }));
+  }
+}
+
+/** A danger sign found inside a longer line is asked back; named by itself it stops at once. */
+async function meantDanger(
+  signs: readonly Option[],
+  sure: boolean,
+  manner: Manner,
+): Promise<Outcome | null> {
+  const { say } = manner;
+  const danger: Outcome = { kind: 'danger', signs: signs.map(({ id }) => id) };
+  if (sure) return danger;
+  const yesOrNo: Field = {
+    ...{ kind: 'one', key: 'danger', text: null },
+    options: [
+      { id: 'yes', label: say('yes'), alsoSaid: saidIn(say('said-yes')) },
+      { id: 'no', label: say('no'), alsoSaid: saidIn(say('said-no')) },
+    ],
+  };
+  const text = say('ask-meant-danger', { sign: signs.map(({ label }) => label).join('; ') });
+  const outcome = await talk(yesOrNo, text, plainTelling, manner);
+  // Not knowing counts as danger here: the sign was typed unasked.
+  if (outcome.kind === 'unknown') return danger;
+  if (outcome.kind !== 'filled') return outcome;
+  return outcome.value === 'yes' ? danger : null;
+}
+
+/** Asks back among the options that could be meant. */
+async function oneOfNear(
+  options: readonly Option[],
+  found: readonly string[],
+  field: Field,
+  manner: Manner,
+): Promise<Outcome | null> {
+  const { say } = manner;
+  const all = 'options' in field ? field.options : [];
+  const labels = all.filter(({ id }) => found.includes(id)).map(({ label }) => label);
+  const text =
+    labels.length > 0 ? say('ask-near-more', { found: labels.join(', ') }) : say('ask-near');
+  const kind = field.kind === 'many' ? 'many' : 'one';
+  const outcome = await talk({ kind, key: field.key, text, options }, text, plainTelling, manner);
+  if (outcome.kind === 'back') return null;
+  if (outcome.kind !== 'filled' || !Array.isArray(outcome.value)) return outcome;
+  const meant = new Set([...found, ...(outcome.value as readonly string[])]);
+  return { kind: 'filled', value: all.map(({ id }) => id).filter((id) => meant.has(id)) };
+}
+
+const saidIn = (text: string) => text.split('|').map((one) => one.trim());
+
+function hintOf(field: Field, { say, units }: Manner): string {
+  switch (field.kind) {
+    case 'one': {
+      const figure = field.orFigure === 'metres' ? ` ${say('hint-metres')}` : '';
+      return `${say('hint-one')}${figure}`;
+    }
+    case 'many':
+      return say('hint-many');
+    case 'day':
+      return say('hint-day');
+    case 'figure':
+      if (field.quantity === 'pressure') return say('hint-pressure', { unit: units.pressure });
+      if (field.quantity === 'volume') return say('hint-volume', { unit: units.volume });
+      return say(field.quantity === 'seconds' ? 'hint-time' : 'hint-figure');
+  }
+}
