@@ -4,6 +4,7 @@ import { pino } from 'pino';
 import { InputError } from '../../shared/common/errors.ts';
 import { rulesFolder } from '../rules/read.ts';
 import { readConfig } from '../server/config.ts';
+import { judgePool } from '../server/judge-pool.ts';
 import { rulesJudge } from '../server/rules-judge.ts';
 import { type Running, startServer } from '../server/start.ts';
 import type { Io, Say } from './io.ts';
@@ -13,10 +14,11 @@ import { type Environment, toInputError } from './with-store.ts';
 /** Runs `gaugewalk serve` until it is told to stop; exit code 0 after an orderly stop. */
 export async function runServe(io: Io, say: Say, environment: Environment): Promise<number> {
   const config = readConfig(environment);
+  const judge = judgePool(rulesJudge(() => new Date()));
   const webDir = join(dirname(rulesFolder()), 'dist', 'web');
   const running = await startServer({
     config,
-    judge: rulesJudge(() => new Date()),
+    judge,
     log: pino({ level: config.logLevel, base: null }),
     version: version(),
     webDir: existsSync(webDir) ? webDir : undefined,
@@ -28,7 +30,9 @@ export async function runServe(io: Io, say: Say, environment: Environment): Prom
   });
   io.err(`${say('server-listening', { url: running.url })}\n`);
   if (config.openPlainHttp) io.err(`${say('server-plain-http', { host: config.host })}\n`);
+  judge.warm();
   await untilTold(running);
+  await judge.stop();
   return 0;
 }
 

@@ -18,6 +18,7 @@ import { peopleRoutes } from './routes/people.ts';
 import { plantRoutes } from './routes/plants.ts';
 import { serviceRoutes } from './routes/service.ts';
 import { sessionRoutes } from './routes/session.ts';
+import { createLatest } from './services/latest.ts';
 import { createViews } from './services/views.ts';
 import { serveWeb } from './static.ts';
 
@@ -55,7 +56,8 @@ export function createApp(deps: Deps, version = '0'): App {
     if (!c.res.headers.has('cache-control')) c.header('cache-control', 'no-store');
   });
 
-  const routeDeps = { deps, views: createViews(deps) };
+  const views = createViews(deps);
+  const routeDeps = { deps, views, latest: createLatest(deps, views) };
   for (const group of groups) app.route('/', group(routeDeps));
   describe(app, version);
   serveWeb(app, deps.webDir);

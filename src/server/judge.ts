@@ -22,11 +22,14 @@ export interface View {
 }
 
 /**
- * The diagnosis as the server knows it: pure, and handed in. It checks as it judges: an InputError names the place in
- * the case ("plant.line[2].curve", "answers[3].value").
+ * The diagnosis as the server knows it: pure, and handed in. An InputError names the place in the case
+ * ("plant.line[2].curve", "answers[3].value").
  */
 export interface Judge {
   /** versions there are, oldest first; new cases take the last */
   readonly ruleSets: readonly string[];
-  computeView(input: CaseInput): View;
+  /** Throws an InputError when something in the case cannot be used; quick, for it is asked while the case is held. */
+  validate(input: CaseInput): void;
+  /** May take its time, and may run elsewhere. */
+  computeView(input: CaseInput): View | Promise<View>;
 }

@@ -1,42 +1,57 @@
 import { join } from 'node:path';
 import type { Audience } from '../../shared/case/answer.ts';
+import { factsOf } from '../../shared/case/facts.ts';
 import { InputError } from '../../shared/common/errors.ts';
 import { diagnose } from '../../shared/diagnosis/diagnose.ts';
 import { readyMade } from '../../shared/plant/ready-made.ts';
+import type { Words } from '../../shared/ruleset/words.ts';
 import { type ReadRuleSet, readRuleSet, ruleSetVersions, rulesFolder } from '../rules/read.ts';
-import type { Judge } from './judge.ts';
+import type { CaseInput, Judge, View } from './judge.ts';
 
 /** Judged until the plant is described: two filter stages with gauges, all its values open. */
 const PLANT_UNTIL_DESCRIBED = readyMade.find(({ id }) => id === 'two-stages')?.plant;
 
-/** The real diagnosis, with every rule set that came with the program; each is read when it is first needed. */
-export function rulesJudge(clock: () => Date): Judge {
-  const ruleSets = ruleSetVersions();
+/** The real diagnosis in this thread. */
+export interface RulesJudge extends Judge {
+  computeView(input: CaseInput): View;
+}
+
+/** Judges by every rule set that came with the program; each is read when it is first needed. */
+export function rulesJudge(clock: () => Date): RulesJudge {
   const kept = new Map<string, ReadRuleSet>();
   const read = (version: string): ReadRuleSet => {
     const known = kept.get(version) ?? readRuleSet(join(rulesFolder(), version));
     kept.set(version, known);
     return known;
   };
+  const today = (): string => clock().toISOString().slice(0, 10);
   return {
-    ruleSets,
-    computeView({ plant, answers, audience, language, ruleSet: version, today }) {
-      const { ruleSet, words } = read(version);
-      const spoken = words[language];
-      if (!spoken) {
-        const there = Object.keys(words).join(', ');
-        throw new InputError(
-          'language',
-          `rule set ${version} has no words in "${language}"; those there: ${there}`,
-        );
-      }
+    ruleSets: ruleSetVersions(),
+    validate(input) {
+      const days = { given: input.today, system: today() };
+      factsOf(plantOf(input), input.answers, read(input.ruleSet).ruleSet, days);
+    },
+    computeView(input) {
+      const { ruleSet, words } = read(input.ruleSet);
       const given = {
-        plant: plant ?? PLANT_UNTIL_DESCRIBED,
-        answers,
-        today,
-        audience: audience as Audience,
+        plant: plantOf(input),
+        answers: input.answers,
+        today: input.today,
+        audience: input.audience as Audience,
       };
-      return diagnose(given, ruleSet, spoken, clock().toISOString().slice(0, 10));
+      return diagnose(given, ruleSet, inLanguage(words, input), today());
     },
   };
+}
+
+const plantOf = ({ plant }: CaseInput): unknown => plant ?? PLANT_UNTIL_DESCRIBED;
+
+function inLanguage(words: ReadRuleSet['words'], { language, ruleSet }: CaseInput): Words {
+  const spoken = words[language];
+  if (spoken) return spoken;
+  const there = Object.keys(words).join(', ');
+  throw new InputError(
+    'language',
+    `rule set ${ruleSet} has no words in "${language}"; those there: ${there}`,
+  );
 }

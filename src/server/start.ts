@@ -8,14 +8,18 @@ import { openStore } from '../store/store.ts';
 import { createApp } from './app.ts';
 import { createAuth } from './auth.ts';
 import type { Config } from './config.ts';
+import type { Deps } from './deps.ts';
 import type { Judge } from './judge.ts';
 import { createMetrics } from './metrics.ts';
+import { catchUp, createLatest } from './services/latest.ts';
+import { createViews } from './services/views.ts';
 import { newToken } from './tokens.ts';
 import { deliverDue } from './webhook/deliver.ts';
 
 const GRACE_MS = 10_000;
 const IDLE_CHECK_MS = 50;
 const WEBHOOK_EVERY_MS = 1000;
+const CATCH_UP_EVERY_MS = 30_000;
 const TIDY_EVERY_MS = 10 * 60 * 1000;
 
 export interface Running {
@@ -53,29 +57,27 @@ export async function startServer({
   const clock = (): Date => new Date();
   const shown = config.host.includes(':') ? `[${config.host}]` : config.host;
   const publicUrl = config.publicUrl ?? `http://${shown}:${config.port}`;
-  const app = createApp(
-    {
-      store,
-      judge,
-      log,
-      metrics,
-      clock,
-      auth: await createAuth(store, publicUrl),
-      newRef: randomUUID,
-      newToken,
-      limits: {
-        casesPerTenMinutes: config.casesPerTenMinutes,
-        signInsPerTenMinutes: config.signInsPerTenMinutes,
-      },
-      secret: await sharedSecret(store.db, 'count-secret'),
-      trustProxy: config.trustProxy,
-      publicUrl,
-      webhook: config.webhook !== undefined,
-      webDir,
-      stopping: stopping.signal,
+  const deps: Deps = {
+    store,
+    judge,
+    log,
+    metrics,
+    clock,
+    auth: await createAuth(store, publicUrl),
+    newRef: randomUUID,
+    newToken,
+    limits: {
+      casesPerTenMinutes: config.casesPerTenMinutes,
+      signInsPerTenMinutes: config.signInsPerTenMinutes,
     },
-    version,
-  );
+    secret: await sharedSecret(store.db, 'count-secret'),
+    trustProxy: config.trustProxy,
+    publicUrl,
+    webhook: config.webhook !== undefined,
+    webDir,
+    stopping: stopping.signal,
+  };
+  const app = createApp(deps, version);
 
   const server = createAdaptorServer({ fetch: app.fetch });
   await new Promise<void>((resolve, reject) => {
@@ -87,8 +89,10 @@ export async function startServer({
   });
 
   const { webhook } = config;
+  const latest = createLatest(deps, createViews(deps));
   const jobs = [
     repeat(TIDY_EVERY_MS, () => dropOldCounts(store.db, Math.floor(clock().getTime() / 1000)), log),
+    repeat(CATCH_UP_EVERY_MS, () => catchUp(deps, latest), log),
     webhook &&
       repeat(
         WEBHOOK_EVERY_MS,

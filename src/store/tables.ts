@@ -55,9 +55,11 @@ interface CaseTable {
   created_at: string;
   changed_at: string;
   answer_count: Generated<number>;
+  /** how many answers `state` and `leading_cause` were computed from; behind while a view is being computed */
+  judged_count: Generated<number>;
   /** grows with every change of any kind, so that a watcher sees one number */
   version: Generated<number>;
-  /** what the desk filters by; computed from the view at each change, never read as truth */
+  /** what the desk filters by; computed from the view, never read as truth */
   state: CaseState;
   leading_cause: string | null;
   assigned_to: string | null;

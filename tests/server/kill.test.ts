@@ -69,7 +69,10 @@ onBothStores(`${kills} kill -9 under load`, (place) => {
         }
       };
       const running = Array.from({ length: clients }, client);
-      await pause(30 + random() * 250);
+      // By answers rather than by the clock, so that a slow machine is killed in the midst of work as well.
+      const enough = 1 + Math.floor(random() * 30);
+      while (acknowledged.size < enough) await pause(1);
+      await pause(random() * 20);
       const dead = server.end('SIGKILL');
       killed = true;
       await Promise.all([dead, ...running]);

@@ -18,13 +18,7 @@ const questions = [
 
 export const standInJudge: Judge = {
   ruleSets: ['2026-01-01', '2026-12-01'],
-  computeView({
-    plant,
-    answers,
-    audience,
-    ruleSet,
-    today,
-  }: CaseInput): View & { said: string[]; audience: string } {
+  validate({ plant, answers }: CaseInput): void {
     if (plant !== undefined) checkPlant(plant, 'plant');
     answers.forEach(({ question, value }, i) => {
       const where = `answers[${i}]`;
@@ -32,6 +26,10 @@ export const standInJudge: Judge = {
         throw new InputError(`${where}.question`, `no question "${question}"`);
       if (question === 'plant') checkPlant(value, `${where}.value`);
     });
+  },
+  computeView(input: CaseInput): View & { said: string[]; audience: string } {
+    standInJudge.validate(input);
+    const { answers, audience, ruleSet, today } = input;
     const danger = answers.findLast(({ question }) => question === 'danger')?.value;
     const stopped =
       Array.isArray(danger) && danger.length > 0

@@ -14,7 +14,7 @@ import { type App, openApiApp, type RouteDeps } from './open-api-app.ts';
 const tags = ['Cases'];
 
 /** A case by its link: open, read, answer, judge anew, erase. */
-export function caseRoutes({ deps, views }: RouteDeps): App {
+export function caseRoutes({ deps, views, latest }: RouteDeps): App {
   const app = openApiApp();
   const db = deps.store.db;
 
@@ -87,7 +87,8 @@ export function caseRoutes({ deps, views }: RouteDeps): App {
     async (c) => {
       const ref = await openCaseLink(db, c.req.valid('param').id, 'continue');
       const { after, ...answer } = c.req.valid('json');
-      const { view, count } = await append(deps, views, ref, answer, after, c.req.valid('query'));
+      await append(deps, ref, answer, after);
+      const { view, count } = await latest(ref, c.req.valid('query'));
       return c.json(asSent(view), 200, { 'answer-count': String(count) });
     },
   );

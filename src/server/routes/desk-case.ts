@@ -19,7 +19,7 @@ const path = '/api/desk/cases/{ref}' as const;
 
 /** One case at the desk, by its reference. Every route asks first whether this person may see the case. */
 export function deskCaseRoutes(routeDeps: RouteDeps): App {
-  const { deps, views } = routeDeps;
+  const { deps, views, latest } = routeDeps;
   const app = openApiApp();
   const door = doors(deps);
 
@@ -78,7 +78,8 @@ export function deskCaseRoutes(routeDeps: RouteDeps): App {
     async (c) => {
       const { ref } = c.req.valid('param');
       const { after, ...answer } = c.req.valid('json');
-      const { view, count } = await append(deps, views, ref, answer, after, c.req.valid('query'));
+      await append(deps, ref, answer, after);
+      const { view, count } = await latest(ref, c.req.valid('query'));
       return c.json(asSent(view), 200, { 'answer-count': String(count) });
     },
   );

@@ -9,7 +9,7 @@ const tags = ['Desk'];
 const path = '/api/desk/cases/{ref}' as const;
 
 /** What the desk writes beside a case: notes, the call, who has it, how it was closed. */
-export function deskWorkRoutes({ deps, views }: RouteDeps): App {
+export function deskWorkRoutes({ deps, latest }: RouteDeps): App {
   const app = openApiApp();
   const door = doors(deps);
 
@@ -93,7 +93,7 @@ export function deskWorkRoutes({ deps, views }: RouteDeps): App {
     }),
     async (c) => {
       const { ref } = c.req.valid('param');
-      await desk.closeCase(deps, views, ref, c.req.valid('json').how);
+      await desk.closeCase(deps, latest, ref, c.req.valid('json').how);
       return c.body(null, 204);
     },
   );
@@ -110,7 +110,7 @@ export function deskWorkRoutes({ deps, views }: RouteDeps): App {
     }),
     async (c) => {
       const { ref } = c.req.valid('param');
-      await desk.reopenCase(deps, views, ref);
+      await desk.reopenCase(deps, latest, ref);
       return c.body(null, 204);
     },
   );

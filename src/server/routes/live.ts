@@ -5,7 +5,7 @@ import { findCase } from '../../store/repositories/cases.ts';
 import type { AppEnv } from '../deps.ts';
 import { Problem } from '../problem.ts';
 import { toAnswer } from '../services/answer-rows.ts';
-import { caseInput, type Wording } from '../services/views.ts';
+import { caseInput, shownState, type Wording } from '../services/views.ts';
 import type { RouteDeps } from './open-api-app.ts';
 
 /** Keeps the connection open through balancers that cut silent ones. */
@@ -53,12 +53,12 @@ export async function liveCase(
         }
         if (row.version !== sentVersion) {
           const rows = await listAnswers(store.db, ref);
-          const input = caseInput(row, rows, wording);
+          const view = await views(caseInput(row, rows, wording));
           const data = {
             count: rows.length,
             answers: rows.slice(sentAnswers).map(toAnswer),
-            state: row.state,
-            view: views(input),
+            state: shownState(row, rows.length, view),
+            view,
           };
           await stream.writeSSE({
             event: 'change',

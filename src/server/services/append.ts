@@ -5,11 +5,10 @@ import { appendAnswer, listAnswers } from '../../store/repositories/answers.ts';
 import { changeCase, lockCase } from '../../store/repositories/cases.ts';
 import type { AnswerRow } from '../../store/tables.ts';
 import type { Deps } from '../deps.ts';
-import type { CaseInput, View } from '../judge.ts';
+import type { CaseInput } from '../judge.ts';
 import { notFound, Problem } from '../problem.ts';
 import { nameOf, plantNow, toAnswer } from './answer-rows.ts';
-import { tellStateChange } from './outbox.ts';
-import { type ComputeView, caseInput, leadingCause, stateOf, type Wording } from './views.ts';
+import { caseInput } from './views.ts';
 
 /** No case of a person comes near this; it bounds what one link can store. */
 const MAX_ANSWERS = 2000;
@@ -17,65 +16,58 @@ const MAX_ANSWERS = 2000;
 export type SentAnswer = Answer & { readonly answerId: string };
 
 /**
- * Adds one answer and returns the view with it. The same answer sent again changes nothing. With `after` (how many
- * answers the sender has seen) it is refused when others came between, and told which. The case is held while this
- * runs, and an answer is stored only if the case can be judged with it: a stored case always has a view.
+ * Stores one answer. The same answer sent again changes nothing. With `after` (how many answers the sender has seen) it
+ * is refused when others came between, and told which. The case is held only while the answer is checked against those
+ * before it and written; nothing is computed meanwhile.
  */
 export function append(
-  deps: Deps,
-  views: ComputeView,
+  { store, judge, clock, metrics }: Pick<Deps, 'store' | 'judge' | 'clock' | 'metrics'>,
   ref: string,
   answer: SentAnswer,
   after: number | undefined,
-  wording: Wording = {},
-): Promise<{ view: View; count: number }> {
-  const now = deps.clock().toISOString();
-  return deps.store.write(async (trx, changed) => {
+): Promise<void> {
+  const now = clock().toISOString();
+  return store.write(async (trx, changed) => {
     const row = await lockCase(trx, ref);
     if (!row) throw notFound();
     const rows = await listAnswers(trx, ref);
-    if (isRepeated(rows, answer))
-      return { view: views(caseInput(row, rows, wording)), count: rows.length };
+    if (isRepeated(rows, answer)) return;
     checkAfter(rows, after);
-    if (rows.length >= MAX_ANSWERS)
+    if (rows.length >= MAX_ANSWERS) {
       throw new Problem(
         409,
         `This case holds ${MAX_ANSWERS} answers; open a new one.`,
         'case-full',
       );
-
+    }
+    if (!judge.ruleSets.includes(row.rule_set)) {
+      throw new Problem(
+        503,
+        `This server does not have the rule set ${row.rule_set}.`,
+        'rule-set-missing',
+      );
+    }
     const added = toRow(ref, rows.length + 1, answer, now);
-    const input = caseInput(row, [...rows, added], wording);
-    const view = viewWith(views, input);
-    const state = stateOf(view);
+    const input = caseInput(row, [...rows, added]);
+    validateSent(judge, input);
     const name = nameOf(plantNow(row.plant, input.answers));
-
     await appendAnswer(trx, added);
     await changeCase(
       trx,
       ref,
-      {
-        answer_count: added.position,
-        state,
-        leading_cause: leadingCause(view),
-        plant_name: name,
-        search_text: name?.toLowerCase() ?? null,
-        closed_how: null, // an answer to a closed case opens it again
-      },
+      { answer_count: added.position, plant_name: name, search_text: name?.toLowerCase() ?? null },
       now,
     );
-    await tellStateChange(deps, trx, row, row.state, state, view, now);
     changed(ref);
-    deps.metrics.answers.inc();
-    return { view, count: added.position };
+    metrics.answers.inc();
   });
 }
 
-/** The view with the answer just sent; what is wrong with it is named by its place in what was sent. */
-function viewWith(views: ComputeView, input: CaseInput): View {
+/** Checks the case with the answer just sent; what is wrong with it is named by its place in what was sent. */
+function validateSent(judge: Deps['judge'], input: CaseInput): void {
   const sent = `answers[${input.answers.length - 1}].`;
   try {
-    return views(input);
+    judge.validate(input);
   } catch (error) {
     if (!(error instanceof InputError) || !error.where.startsWith(sent)) throw error;
     throw new InputError(error.where.slice(sent.length), error.message);

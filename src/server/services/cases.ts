@@ -9,7 +9,14 @@ import { notFound } from '../problem.ts';
 import { nameOf, plantNow } from './answer-rows.ts';
 import { makeBothLinks } from './links.ts';
 import { tellStateChange } from './outbox.ts';
-import { type ComputeView, caseInput, leadingCause, stateOf, type Wording } from './views.ts';
+import {
+  type ComputeView,
+  caseInput,
+  leadingCause,
+  shownState,
+  stateOf,
+  type Wording,
+} from './views.ts';
 
 export interface NewCaseInput extends Wording {
   readonly plant?: unknown;
@@ -46,17 +53,18 @@ export async function openCase(
     created_at: now,
     changed_at: now,
     answer_count: 0,
+    judged_count: 0,
     version: 0,
     state: 'asking',
     leading_cause: null,
     assigned_to: input.assignedTo ?? null,
     closed_how: null,
   };
-  const view = views(caseInput(row, []));
+  const view = await views(caseInput(row, []));
   const state = stateOf(view);
   return deps.store.write(async (trx) => {
     await insertCase(trx, { ...row, state, leading_cause: leadingCause(view) });
-    await tellStateChange(deps, trx, row, null, state, view, now);
+    await tellStateChange(deps, trx, { row, version: 0, from: null, to: state, view, now });
     return { ref, ...(await makeBothLinks(deps, trx, { caseRef: ref }, now)), view };
   });
 }
@@ -96,6 +104,7 @@ export async function readCase(
   const rows = await listAnswers(store.db, ref);
   const input = caseInput(row, rows, wording);
   const rejudged = await listRejudgings(store.db, ref);
+  const view = await views(input);
   return {
     row,
     input,
@@ -105,7 +114,7 @@ export async function readCase(
       audience: row.audience,
       language: row.language,
       ruleSet: row.rule_set,
-      state: row.state,
+      state: shownState(row, rows.length, view),
       createdAt: row.created_at,
       changedAt: row.changed_at,
       rejudged: rejudged.map(({ at, from_rule_set, to_rule_set }) => ({
@@ -114,7 +123,7 @@ export async function readCase(
         to: to_rule_set,
       })),
     },
-    view: views(input),
+    view,
   };
 }
 

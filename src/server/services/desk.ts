@@ -1,4 +1,3 @@
-import { listAnswers } from '../../store/repositories/answers.ts';
 import {
   type CaseChange,
   changeCase,
@@ -9,11 +8,14 @@ import {
 import { findCall, insertNote, listNotes, saveCall } from '../../store/repositories/desk.ts';
 import { findPerson, type Person } from '../../store/repositories/people.ts';
 import { findPlant } from '../../store/repositories/plants.ts';
+import type { Trx } from '../../store/store.ts';
 import type { CallRow, CaseRow, CaseState } from '../../store/tables.ts';
 import type { Deps } from '../deps.ts';
+import type { View } from '../judge.ts';
 import { notFound, Problem } from '../problem.ts';
+import type { LatestView } from './latest.ts';
 import { tellStateChange } from './outbox.ts';
-import { type ComputeView, caseInput, stateOf } from './views.ts';
+import { leadingCause, stateOf } from './views.ts';
 
 /** A case as the desk's list shows it. */
 export interface DeskCase {
@@ -191,35 +193,44 @@ export async function changeCall(
 }
 
 /** Closes a case and forgets how to reach the caller: the number has served its purpose. */
-export async function closeCase(
-  deps: Deps,
-  views: ComputeView,
-  ref: string,
-  how: string,
-): Promise<void> {
-  const now = deps.clock().toISOString();
-  await deps.store.write(async (trx, changed) => {
-    const row = await lockCase(trx, ref);
-    if (!row) throw notFound();
-    const view = views(caseInput(row, await listAnswers(trx, ref)));
-    await changeCase(trx, ref, { state: 'closed', closed_how: how }, now);
+export function closeCase(deps: Deps, latest: LatestView, ref: string, how: string): Promise<void> {
+  return setState(deps, latest, ref, async (trx, view, row, now) => {
+    const closed = { state: 'closed' as const, closed_how: how, leading_cause: leadingCause(view) };
+    await changeCase(trx, ref, { ...closed, judged_count: row.answer_count }, now);
     const call = await findCall(trx, ref);
     if (call) await saveCall(trx, { ...call, call_back: null, access: null });
-    await tellStateChange(deps, trx, row, row.state, 'closed', view, now, how);
-    changed(ref);
+    return { to: 'closed', closedHow: how };
   });
 }
 
 /** Opens a closed case again, in the state its answers put it. */
-export async function reopenCase(deps: Deps, views: ComputeView, ref: string): Promise<void> {
+export function reopenCase(deps: Deps, latest: LatestView, ref: string): Promise<void> {
+  return setState(deps, latest, ref, async (trx, view, _, now) => {
+    await changeCase(trx, ref, { state: stateOf(view), closed_how: null }, now);
+    return { to: stateOf(view) };
+  });
+}
+
+/** Changes the state by hand and tells of it. */
+async function setState(
+  deps: Deps,
+  latest: LatestView,
+  ref: string,
+  write: (
+    trx: Trx,
+    view: View,
+    row: CaseRow,
+    now: string,
+  ) => Promise<{ to: CaseState; closedHow?: string }>,
+): Promise<void> {
+  const { view } = await latest(ref);
   const now = deps.clock().toISOString();
   await deps.store.write(async (trx, changed) => {
     const row = await lockCase(trx, ref);
     if (!row) throw notFound();
-    const view = views(caseInput(row, await listAnswers(trx, ref)));
-    const state = stateOf(view);
-    await changeCase(trx, ref, { state, closed_how: null }, now);
-    await tellStateChange(deps, trx, row, row.state, state, view, now);
+    const change = await write(trx, view, row, now);
+    const told = { row, version: row.version + 1, from: row.state, view, now, ...change };
+    await tellStateChange(deps, trx, told);
     changed(ref);
   });
 }

@@ -29,7 +29,7 @@ export async function openPlant(
 ): Promise<{ ref: string; id: string; readId: string }> {
   const now = deps.clock().toISOString();
   const ruleSet = deps.judge.ruleSets.at(-1) ?? '';
-  views({
+  await views({
     plant,
     answers: [],
     audience: 'technician',

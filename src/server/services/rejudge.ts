@@ -1,12 +1,12 @@
-import { listAnswers } from '../../store/repositories/answers.ts';
 import { changeCase, lockCase } from '../../store/repositories/cases.ts';
 import { insertRejudging } from '../../store/repositories/desk.ts';
+import type { CaseRow } from '../../store/tables.ts';
 import type { Deps } from '../deps.ts';
 import type { View } from '../judge.ts';
 import { notFound, Problem } from '../problem.ts';
 import { readCase } from './cases.ts';
 import { tellStateChange } from './outbox.ts';
-import { type ComputeView, caseInput, leadingCause, stateOf, type Wording } from './views.ts';
+import { type ComputeView, caseInput, leadingCause, shownState, type Wording } from './views.ts';
 
 /** Below this a probability counts as unchanged. */
 const SAME = 0.005;
@@ -62,40 +62,67 @@ export async function previewRejudge(
 ): Promise<Rejudged> {
   const to = knownRuleSet(deps, ruleSet);
   const { input, view } = await readCase(deps, views, ref, wording);
-  const after = views({ ...input, ruleSet: to });
+  const after = await views({ ...input, ruleSet: to });
   return { from: input.ruleSet, to, difference: differenceOf(view, after), before: view, after };
 }
 
+/** How often a case is judged anew when answers keep coming meanwhile. */
+const TRIES = 5;
+
 /** Judges the case by another rule set from now on. Throws an InputError when an answer means nothing there. */
-export function rejudge(
+export async function rejudge(
   deps: Deps,
   views: ComputeView,
   ref: string,
   ruleSet: string | undefined,
-  wording: Wording = {},
 ): Promise<Rejudged> {
-  const to = knownRuleSet(deps, ruleSet);
+  for (let tries = 0; tries < TRIES; tries += 1) {
+    const { row, ...found } = await readCase(deps, views, ref);
+    const seen = await previewRejudge(deps, views, ref, ruleSet);
+    if (seen.from === seen.to) return seen;
+    if (await keepRejudged(deps, row, found.case.answers.length, seen)) return seen;
+  }
+  throw new Problem(409, 'Answers keep coming; try again when it is quiet.', 'answers-between');
+}
+
+/** Writes the change of rule set; false when the case changed while it was judged. */
+function keepRejudged(
+  deps: Deps,
+  before: CaseRow,
+  count: number,
+  { from, to, after }: Rejudged,
+): Promise<boolean> {
   const now = deps.clock().toISOString();
+  const { ref } = before;
   return deps.store.write(async (trx, changed) => {
     const row = await lockCase(trx, ref);
     if (!row) throw notFound();
-    const input = caseInput(row, await listAnswers(trx, ref), wording);
-    const before = views(input);
-    const after = views({ ...input, ruleSet: to });
-    if (to !== row.rule_set) {
-      const state = row.state === 'closed' ? 'closed' : stateOf(after);
-      await changeCase(trx, ref, { rule_set: to, state, leading_cause: leadingCause(after) }, now);
-      await insertRejudging(trx, {
-        case_ref: ref,
-        case_version: row.version + 1,
-        at: now,
-        from_rule_set: row.rule_set,
-        to_rule_set: to,
-      });
-      await tellStateChange(deps, trx, row, row.state, state, after, now);
-      changed(ref);
-    }
-    return { from: row.rule_set, to, difference: differenceOf(before, after), before, after };
+    if (row.version !== before.version) return false;
+    const version = row.version + 1;
+    const state = shownState(row, count, after);
+    await changeCase(
+      trx,
+      ref,
+      { rule_set: to, state, leading_cause: leadingCause(after), judged_count: count },
+      now,
+    );
+    await insertRejudging(trx, {
+      case_ref: ref,
+      case_version: version,
+      at: now,
+      from_rule_set: from,
+      to_rule_set: to,
+    });
+    await tellStateChange(deps, trx, {
+      row,
+      version,
+      from: row.state,
+      to: state,
+      view: after,
+      now,
+    });
+    changed(ref);
+    return true;
   });
 }
 

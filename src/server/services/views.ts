@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import type { Answer } from '../../../shared/case/answer.ts';
 import type { AnswerRow, CaseRow, CaseState } from '../../store/tables.ts';
 import type { Deps } from '../deps.ts';
-import type { CaseInput, View } from '../judge.ts';
+import type { CaseInput, Judge, View } from '../judge.ts';
 import { Problem } from '../problem.ts';
 import { toAnswer } from './answer-rows.ts';
 
@@ -42,29 +42,38 @@ export function stateOf(view: View): CaseState {
   return view.next ? 'asking' : 'planned';
 }
 
+/** The state to show: closed while nothing was answered since, else what the view says. */
+export function shownState(
+  row: Pick<CaseRow, 'state' | 'judged_count'>,
+  count: number,
+  view: View,
+): CaseState {
+  return row.state === 'closed' && row.judged_count === count ? 'closed' : stateOf(view);
+}
+
 export const leadingCause = (view: View): string | null => view.causes[0]?.id ?? null;
 
-export type ComputeView = (input: CaseInput) => View;
+export type ComputeView = (input: CaseInput) => Promise<View>;
 
-/** Computes views, keeping the latest by content. */
+/** Computes views, keeping the latest by content; the same content asked for twice at once is computed once. */
 export function createViews({ judge, metrics }: Pick<Deps, 'judge' | 'metrics'>): ComputeView {
-  const kept = new Map<string, View>();
+  const kept = new Map<string, Promise<View>>();
   return (input) => {
     if (!judge.ruleSets.includes(input.ruleSet)) {
-      throw new Problem(
-        503,
-        `This server does not have the rule set ${input.ruleSet}.`,
-        'rule-set-missing',
-      );
+      const detail = `This server does not have the rule set ${input.ruleSet}.`;
+      return Promise.reject(new Problem(503, detail, 'rule-set-missing'));
     }
     const key = createHash('sha256').update(JSON.stringify(input)).digest('base64');
     const known = kept.get(key);
     kept.delete(key);
     metrics.views.inc({ from: known ? 'kept' : 'computed' });
-    const view = known ?? judge.computeView(input);
+    const view = known ?? compute(judge, input);
+    view.catch(() => kept.delete(key));
     kept.set(key, view);
     const oldest = kept.keys().next();
     if (kept.size > KEPT && !oldest.done) kept.delete(oldest.value);
     return view;
   };
 }
+
+const compute = async (judge: Judge, input: CaseInput): Promise<View> => judge.computeView(input);

@@ -19,15 +19,20 @@ export interface WebhookMessage {
   };
 }
 
-export function webhookMessage(
-  row: Pick<CaseRow, 'ref' | 'plant_ref'>,
-  version: number,
-  from: CaseState | null,
-  to: CaseState,
-  view: View,
-  now: string,
-  closedHow: string | null = null,
-): WebhookMessage {
+export interface StateChange {
+  readonly row: Pick<CaseRow, 'ref' | 'plant_ref'>;
+  /** the case's version with the change in it */
+  readonly version: number;
+  /** null: the case was opened */
+  readonly from: CaseState | null;
+  readonly to: CaseState;
+  readonly view: View;
+  readonly now: string;
+  readonly closedHow?: string;
+}
+
+export function webhookMessage(change: StateChange): WebhookMessage {
+  const { row, version, from, to, view, now, closedHow = null } = change;
   return {
     type: 'case.state-changed',
     timestamp: now,

@@ -37,6 +37,7 @@ export function first(kind: StoreKind): Migration {
           .addColumn('created_at', 'text', (c) => c.notNull())
           .addColumn('changed_at', 'text', (c) => c.notNull())
           .addColumn('answer_count', 'integer', (c) => c.notNull().defaultTo(0))
+          .addColumn('judged_count', 'integer', (c) => c.notNull().defaultTo(0))
           .addColumn('version', 'integer', (c) => c.notNull().defaultTo(0))
           .addColumn('state', 'text', (c) => c.notNull())
           .addColumn('leading_cause', 'text')

@@ -27,6 +27,7 @@ export function lockCase(trx: Trx, ref: string): Promise<CaseRow | undefined> {
 
 export interface CaseChange {
   readonly answer_count?: number;
+  readonly judged_count?: number;
   readonly plant_ref?: string | null;
   readonly plant_name?: string | null;
   readonly search_text?: string | null;
@@ -49,6 +50,27 @@ export async function changeCase(
     .set((eb) => ({ ...change, changed_at: now, version: eb('version', '+', 1) }))
     .where('ref', '=', ref)
     .execute();
+}
+
+/** Writes what a view came to. Nobody watches for it: whoever watches the case has the view itself. */
+export async function settleCase(
+  trx: Trx,
+  ref: string,
+  set: Pick<CaseRow, 'judged_count' | 'state' | 'leading_cause' | 'closed_how'>,
+): Promise<void> {
+  await trx.updateTable('cases').set(set).where('ref', '=', ref).execute();
+}
+
+/** Cases that stand unjudged since before `before`: the server that took their answer died over it. */
+export async function listUnjudged(db: Db, before: string, limit: number): Promise<string[]> {
+  const rows = await db
+    .selectFrom('cases')
+    .select('ref')
+    .whereRef('judged_count', '<', 'answer_count')
+    .where('changed_at', '<', before)
+    .limit(limit)
+    .execute();
+  return rows.map(({ ref }) => ref);
 }
 
 export async function deleteCase(trx: Trx, ref: string): Promise<void> {
