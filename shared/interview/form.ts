@@ -147,7 +147,7 @@ function readingsForm(taps: Taps, gauges: readonly string[], plant: Plant, say: 
     fields: [
       ...gauges.map(
         (gauge): Field => ({
-          ...{ kind: 'figure', key: `bar ${gauge}`, text: say('ask-gauge', { gauge }) },
+          ...{ kind: 'figure', key: `bar ${gauge}`, text: say('ask-gauge-shows', { gauge }) },
           ...{ quantity: 'pressure', orWords: [], mayBeLeftOut: true },
         }),
       ),

@@ -7,7 +7,7 @@ import type { Field } from '../../shared/interview/form.ts';
 import { optionsOf } from '../../shared/interview/form.ts';
 import { typingOf } from '../../shared/interview/reply.ts';
 import { pressureUnits, siUnits, type Units, volumeUnits } from '../../shared/interview/units.ts';
-import { readyMade } from '../../shared/plant/ready-made.ts';
+import { type ReadyMade, readyMade } from '../../shared/plant/ready-made.ts';
 import { type Plant, parsePlant } from '../../shared/plant/schema.ts';
 import { suggestion } from '../../shared/ruleset/nearest.ts';
 import { type Around, converse } from './ask/interview.ts';
@@ -45,10 +45,9 @@ export async function runAsk(
   if (resumed && plant !== undefined) {
     throw new InputError(file, 'is there already and has its own plant: leave PLANT out to go on');
   }
+  const known = resumed ? await readCase(world, file) : await givenPlant(plant, around);
   manner.person.say(wrap(say('ask-welcome')));
-  const theCase = resumed
-    ? await readCase(world, file)
-    : { plant: await plantOf(plant, around), answers: [] };
+  const theCase = known ?? { plant: await choosePlant(around), answers: [] };
   if (theCase.plant === null) return 0;
   if (resumed) {
     manner.person.say(wrap(say('resumed', { n: theCase.answers.length, file: nameOf(file) })));
@@ -90,25 +89,33 @@ async function readCase(world: World, file: string): Promise<Case & { plant: Pla
   });
 }
 
-/** The plant of a file, a ready-made one by its id, or one chosen now; null when nobody is there to choose. */
-async function plantOf(given: string | undefined, around: Around): Promise<Plant | null> {
+interface Started {
+  readonly plant: Plant;
+  readonly answers: readonly [];
+}
+
+/** The plant of a file, or a ready-made one by its id; null when none is named. */
+async function givenPlant(given: string | undefined, around: Around): Promise<Started | null> {
+  if (given === undefined) return null;
   const { world, manner } = around;
-  const { say } = manner;
-  const named = (id: string, plant: Plant): Plant => ({ ...plant, name: say(`plant-${id}`) });
-  if (given !== undefined) {
-    const ready = readyMade.find(({ id }) => id === given);
-    if (ready) return named(ready.id, ready.plant);
-    if (!world.exists(given) && given !== '-') {
-      const ids = readyMade.map(({ id }) => id);
-      const mend = suggestion(given, ids, `or one of ${ids.join(', ')}`);
-      throw new InputError(given, `there is no such file, nor a ready-made plant; ${mend}`);
-    }
-    const input = await readJson(world, given);
-    const isCase = typeof input === 'object' && input !== null && 'plant' in input;
-    return inFile(nameOf(given), () =>
-      isCase ? parsePlant(input.plant, 'plant') : parsePlant(input),
-    );
+  const ready = readyMade.find(({ id }) => id === given);
+  if (ready) return { plant: named(ready, manner.say), answers: [] };
+  if (!world.exists(given)) {
+    const ids = readyMade.map(({ id }) => id);
+    const mend = suggestion(given, ids, `those there: ${ids.join(', ')}`);
+    throw new InputError(given, `there is no such file, nor a ready-made plant; ${mend}`);
   }
+  const input = await readJson(world, given);
+  const isCase = typeof input === 'object' && input !== null && 'plant' in input;
+  const plant = inFile(given, () =>
+    isCase ? parsePlant(input.plant, 'plant') : parsePlant(input),
+  );
+  return { plant, answers: [] };
+}
+
+/** A ready-made plant chosen by the person; null when nobody is there to choose. */
+async function choosePlant({ manner }: Around): Promise<Plant | null> {
+  const { say } = manner;
   const options = readyMade.map(({ id }) => ({
     ...{ id, label: say(`plant-${id}`), alsoSaid: [] },
   }));
@@ -118,9 +125,14 @@ async function plantOf(given: string | undefined, around: Around): Promise<Plant
     const outcome = await talk(field, text, plainTelling, manner);
     if (outcome.kind === 'end' || outcome.kind === 'save') return null;
     const ready = readyMade.find(({ id }) => outcome.kind === 'filled' && id === outcome.value);
-    if (ready) return named(ready.id, ready.plant);
+    if (ready) return named(ready, say);
   }
 }
+
+const named = ({ id, plant }: ReadyMade, say: Say): Plant => ({
+  ...plant,
+  name: say(`plant-${id}`),
+});
 
 /** An option's value, or undefined when it was left out. */
 function oneOf<T extends string>(

@@ -1,4 +1,4 @@
-import { type CAC, cac } from 'cac';
+import { type CAC, type Command, cac } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
 import { suggestion } from '../../shared/ruleset/nearest.ts';
 import { latestRuleSet } from '../rules/read.ts';
@@ -8,6 +8,7 @@ import { registerDiagnose } from './diagnose.ts';
 import { type Knowledge, sayIn } from './knowledge.ts';
 import { registerLine } from './line.ts';
 import { registerRules } from './rules.ts';
+import { registerServe } from './serve.ts';
 import { processWorld, type World } from './world.ts';
 
 const LANGUAGE = 'en';
@@ -19,12 +20,13 @@ export async function main(
 ): Promise<number> {
   try {
     const cli = commandLine(world);
-    cli.parse(['node', 'gaugewalk', ...args], { run: false });
+    parse(cli, args);
     if (!cli.matchedCommand) return withoutCommand(cli);
+    refuseUnknownOptions(cli, cli.matchedCommand);
     const code: unknown = await cli.runMatchedCommand();
     return typeof code === 'number' ? code : 0;
   } catch (error) {
-    world.err(`${inOneLine(error)}\n`);
+    world.err(`${messageOf(error).replaceAll(/\s+/g, ' ').trim()}\n`);
     return 2;
   }
 }
@@ -42,8 +44,17 @@ function commandLine(world: World): CAC {
   registerLine(cli, world, say);
   registerChlorine(cli, world, say);
   registerRules(cli, world);
+  registerServe(cli, world, say);
   cli.help((sections) => sections.filter(({ title }) => !title?.startsWith('For more info')));
   return cli;
+}
+
+/** The parser takes a lone hyphen for an option without a name, so standard input goes past it by another. */
+function parse(cli: CAC, args: readonly string[]): void {
+  const standardInput = 'standard-input:';
+  const passed = args.map((arg) => (arg === '-' ? standardInput : arg));
+  cli.parse(['node', 'gaugewalk', ...passed], { run: false });
+  cli.args = cli.args.map((arg) => (arg === standardInput ? '-' : arg));
 }
 
 /** Help was asked for and given; or nothing was typed; or no such command is known. */
@@ -57,18 +68,30 @@ function withoutCommand(cli: CAC): number {
   }
   const option = Object.keys(cli.options).find((name) => name !== '--');
   if (option !== undefined) {
-    throw new InputError(`--${option}`, 'a command must stand before it; see gaugewalk --help');
+    throw new InputError(typed(option), 'a command must stand before it; see gaugewalk --help');
   }
   cli.outputHelp();
   return 0;
 }
 
-/** One line that says what was wrong and the way out; never a stack trace. */
-function inOneLine(error: unknown): string {
-  const text = messageOf(error).replaceAll(/\s+/g, ' ').trim();
-  return text;
+/** An option that the command does not have, with the one that was meant. */
+function refuseUnknownOptions(cli: CAC, command: Command): void {
+  const known = command.options.flatMap(({ names }) => names);
+  for (const name of Object.keys(cli.options)) {
+    if (name === '--' || known.includes(name)) continue;
+    const otherwise = `see gaugewalk ${command.name} --help`;
+    const mend = suggestion(typed(name), known.map(typed), otherwise);
+    throw new InputError(typed(name), `gaugewalk ${command.name} has no such option; ${mend}`);
+  }
 }
 
+/** An option as it is typed: camel case comes from the parser. */
+function typed(option: string): string {
+  const name = option.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+  return option.length === 1 ? `-${name}` : `--${name}`;
+}
+
+/** What was wrong and the way out; never a stack trace. */
 function messageOf(error: unknown): string {
   if (error instanceof InputError) return `${error.where}: ${error.message}`;
   const message = error instanceof Error ? error.message : String(error);

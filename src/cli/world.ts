@@ -19,6 +19,11 @@ export interface World extends Io {
 /** The world of this process. */
 export function processWorld(): World {
   let lines: AsyncIterator<string> | undefined;
+  // Whoever read the output has had enough (`| head`): no reason to complain.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit(0);
+    throw error;
+  });
   return {
     interactive: Boolean(process.stdin.isTTY && process.stdout.isTTY),
     readText: async (path) => (path === '-' ? readStdin() : readFile(path)),
