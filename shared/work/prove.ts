@@ -59,15 +59,11 @@ export function proveJobs(
           path,
         });
       }
-      if (
-        !result.canBeDone &&
-        features.canIsolate &&
-        features.canSee &&
-        !findings.has(`${job} undone`)
-      ) {
+      const isNotForThisPlant = sheet.steps.some((step) => step.ends === 'handed-over');
+      if (!result.canBeDone && !isNotForThisPlant && !findings.has(`${job} undone`)) {
         findings.set(`${job} undone`, {
           ...placed('jobs', job),
-          message: `${job}: can never be finished on a plant that has what it needs`,
+          message: `${job}: can never be finished`,
           mend: 'give the sheet a way to its last step',
           job,
           features,
