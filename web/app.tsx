@@ -1,0 +1,51 @@
+import { useEffect, useMemo, useRef, useState } from 'hono/jsx/dom';
+import { brain } from './brain/client.ts';
+import { usePath } from './common/router.ts';
+import { type ScreenWords, sayWith } from './common/say.ts';
+import { keepSettings, type Settings, SettingsContext } from './common/settings.ts';
+import { SayContext } from './common/words.ts';
+import { Routes } from './routes.tsx';
+import { keepTrying } from './store/outbox.ts';
+
+interface Props {
+  readonly languages: readonly string[];
+  readonly settings: Settings;
+  readonly words: ScreenWords;
+}
+
+/** Holds what a reader chose and the words in their language; everything below finds both by context. */
+export function App(props: Props) {
+  const [settings, setSettings] = useState(props.settings);
+  const [words, setWords] = useState(props.words);
+  const path = usePath();
+  const say = useMemo(() => sayWith(words), [words]);
+  const language = useRef(settings.language);
+
+  useEffect(() => keepTrying(() => language.current ?? settings.language), []);
+  useEffect(() => {
+    document.documentElement.lang = settings.language;
+    document.title = say('app-title');
+  }, [say]);
+
+  const change = (part: Partial<Settings>): void => {
+    const next = { ...settings, ...part };
+    keepSettings(next);
+    if (next.language === settings.language) return setSettings(next);
+    language.current = next.language;
+    void (async () => {
+      const [fetched] = await Promise.all([
+        fetch(`/rules/screen-${next.language}.json`).then((response) => response.json()),
+        brain.start(next.language),
+      ]);
+      setWords(fetched as ScreenWords);
+      setSettings(next);
+    })();
+  };
+  return (
+    <SettingsContext.Provider value={{ settings, languages: props.languages, change }}>
+      <SayContext.Provider value={say}>
+        <Routes path={path} />
+      </SayContext.Provider>
+    </SettingsContext.Provider>
+  );
+}

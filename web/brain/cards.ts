@@ -1,0 +1,56 @@
+import type { Taps } from '../../shared/case/taps.ts';
+import { formOf } from '../../shared/interview/form.ts';
+import { type Given, type Step, stepKey, unknownOf } from '../../shared/interview/step.ts';
+import type { Plant } from '../../shared/plant/schema.ts';
+import type { RuleSet } from '../../shared/ruleset/schema.ts';
+import type { Words } from '../../shared/ruleset/words.ts';
+import { sayWith } from '../common/say.ts';
+import type { Card, CaseNow } from './protocol.ts';
+
+/** What was loaded: tables and words of one language. */
+export interface Loaded {
+  readonly rules: RuleSet;
+  readonly words: Words;
+}
+
+interface Asking {
+  readonly step: Step;
+  readonly text?: string;
+  readonly why?: string;
+  readonly given?: Given | undefined;
+}
+
+/** One question with its fields, in the words for who listens. */
+export function cardOf(
+  { rules, words }: Loaded,
+  { audience }: Pick<CaseNow, 'audience'>,
+  plant: Plant,
+  { step, text, why, given }: Asking,
+): Card {
+  const say = sayWith(words.phrases);
+  const table = rules.questions[step.question];
+  const spoken = words.questions[step.question];
+  const gauges = plant.line.flatMap((part) => (part.kind === 'gauge' ? [part.id] : []));
+  const job = table?.job;
+  return {
+    step,
+    key: stepKey(step),
+    short: spoken?.short ?? step.question,
+    text: text ?? askText(step.taps, say) ?? spoken?.ask[audience] ?? step.question,
+    why: why ?? spoken?.why ?? '',
+    showMe: spoken?.showMe ?? null,
+    fields: formOf(step, { gauges }, plant, rules, words, say).fields,
+    job: job === undefined ? null : { id: job, name: words.jobs[job]?.name ?? job },
+    given: given?.value,
+    unknown: unknownOf(step),
+  };
+}
+
+/** Gauges are asked for by tap state. */
+function askText(taps: Taps | undefined, say: ReturnType<typeof sayWith>): string | null {
+  if (taps === 'closed') return say('ask-readings-closed');
+  if (typeof taps === 'object' && typeof taps.open === 'number') {
+    return say('ask-readings-open', { n: taps.open });
+  }
+  return null;
+}

@@ -1,0 +1,104 @@
+import { factsOf } from '../../shared/case/facts.ts';
+import { partsInPlace } from '../../shared/case/places.ts';
+import { diagnose } from '../../shared/diagnosis/diagnose.ts';
+import type { Result } from '../../shared/diagnosis/result.ts';
+import { answerText, stepText } from '../../shared/interview/answer-text.ts';
+import { interviewMachine, modeOf, rebuild } from '../../shared/interview/machine.ts';
+import { type Given, givenOf, type Step, stepKey } from '../../shared/interview/step.ts';
+import type { Plant } from '../../shared/plant/schema.ts';
+import { sayWith } from '../common/say.ts';
+import { type Likely, pictureOf } from '../drawing/picture.ts';
+import { cardOf, type Loaded } from './cards.ts';
+import type { Card, CaseNow, Earlier, Looked, ShownCause } from './protocol.ts';
+
+/** Everything a screen shows of a case, computed from its answers. Throws an InputError as the diagnosis does. */
+export function look(loaded: Loaded, now: CaseNow): Looked {
+  const { rules, words } = loaded;
+  const { plant, answers, audience, day } = now;
+  const facts = factsOf(plant, answers, rules, { system: day });
+  const result = diagnose({ plant, answers, audience }, rules, words, day);
+  const given = givenOf(answers, rules);
+  const placesOf = (cause: string): readonly string[] => {
+    const place = rules.causes[cause]?.in;
+    return place ? partsInPlace(place, facts.plant) : [];
+  };
+  const causes = result.causes.map((cause) => ({
+    ...cause,
+    name: words.causes[cause.id]?.name ?? cause.id,
+    says: words.causes[cause.id]?.says[audience] ?? '',
+    overdue: rules.causes[cause.id]?.pastLife === true,
+  }));
+  const likely = result.stopped ? null : (causes.find(({ overdue }) => !overdue) ?? null);
+  return {
+    result,
+    likely,
+    causes,
+    mode: modeOf(rebuild(interviewMachine(rules), answers)),
+    plant: facts.plant,
+    card: nextCard(loaded, now, facts.plant, result),
+    earlier: given.map((one) => earlierOf(loaded, now, one)),
+    plan: result.plan.map((job) => ({
+      ...job,
+      name: words.jobs[job.job]?.name ?? job.job,
+      causeName: words.causes[job.cause]?.name ?? job.cause,
+    })),
+    van: result.dispatch.van.map((id) => words.van[id] ?? id),
+    picture: pictureOf(facts, result.segments, likely && placed(likely, placesOf(likely.id))),
+    others: othersOf(loaded, facts.plant, given),
+  };
+}
+
+/** Where the likely cause sits, and how likely each place is in all. */
+function placed(cause: ShownCause, plain: readonly string[]): Likely {
+  const { id, probability, parts = plain.map((part) => ({ id: part, probability: 1 })) } = cause;
+  return {
+    cause: id,
+    parts: parts.map((part) => ({ ...part, probability: part.probability * probability })),
+  };
+}
+
+function nextCard(loaded: Loaded, now: CaseNow, plant: Plant, { next }: Result): Card | null {
+  if (!next) return null;
+  const step: Step = next.ask
+    ? { question: next.question, taps: next.ask.taps }
+    : { question: next.question };
+  return cardOf(loaded, now, plant, { step, text: next.text, why: next.why });
+}
+
+function earlierOf({ rules, words }: Loaded, { units }: CaseNow, given: Given): Earlier {
+  const say = sayWith(words.phrases);
+  return {
+    step: given.step,
+    key: stepKey(given.step),
+    label: stepText(given.step, words, say),
+    text: answerText(given, rules, words, units, say),
+  };
+}
+
+/** Questions that this plant can answer, those with gauges once for each usual state of the taps. */
+function othersOf(
+  { rules, words }: Loaded,
+  plant: Plant,
+  given: readonly Given[],
+): Looked['others'] {
+  const say = sayWith(words.phrases);
+  const gauges = plant.line.some((part) => part.kind === 'gauge');
+  const steps: Step[] = Object.entries(rules.questions).flatMap(([question, table]) => {
+    if (table.kind === 'readings') {
+      const states = ['closed', { open: 1 }, { open: 2 }] as const;
+      return gauges ? states.map((taps) => ({ question, taps })) : [];
+    }
+    return table.when.every(
+      ({ has }) => !has || has.some((place) => partsInPlace(place, plant).length > 0),
+    )
+      ? [{ question }]
+      : [];
+  });
+  const keys = new Set(steps.map(stepKey));
+  const more = given.map(({ step }) => step).filter((step) => !keys.has(stepKey(step)));
+  return [...steps, ...more].map((step) => ({
+    step,
+    key: stepKey(step),
+    label: stepText(step, words, say),
+  }));
+}

@@ -1,0 +1,96 @@
+import type { Answer, Audience } from '../../shared/case/answer.ts';
+import type { PlannedJob, RankedCause, Result } from '../../shared/diagnosis/result.ts';
+import type { Field, Filled } from '../../shared/interview/form.ts';
+import type { Mode } from '../../shared/interview/machine.ts';
+import type { Reply } from '../../shared/interview/reply.ts';
+import type { Step } from '../../shared/interview/step.ts';
+import type { Units } from '../../shared/interview/units.ts';
+import type { Plant } from '../../shared/plant/schema.ts';
+import type { Picture } from '../drawing/picture.ts';
+
+/** What the page asks of the worker that holds the rule set, and what comes back. Everything is plain data. */
+
+export interface CaseNow {
+  readonly plant: Plant;
+  readonly answers: readonly Answer[];
+  readonly audience: Audience;
+  /** the calendar day here and now */
+  readonly day: string;
+  readonly units: Units;
+}
+
+/** One question as a person meets it. */
+export interface Card {
+  readonly step: Step;
+  readonly key: string;
+  readonly short: string;
+  readonly text: string;
+  readonly why: string;
+  readonly showMe: string | null;
+  readonly fields: readonly Field[];
+  /** the job sheet under which it is answered, when something is opened, drained or switched */
+  readonly job: { readonly id: string; readonly name: string } | null;
+  /** the value given before, for changing it */
+  readonly given: unknown;
+  /** the value that says “I do not know” */
+  readonly unknown: unknown;
+}
+
+export interface Earlier {
+  readonly step: Step;
+  readonly key: string;
+  readonly label: string;
+  readonly text: string;
+}
+
+export interface ShownCause extends RankedCause {
+  readonly name: string;
+  readonly says: string;
+  /** only past its time: told, but not the trouble that is sought */
+  readonly overdue: boolean;
+}
+
+export interface ShownJob extends PlannedJob {
+  readonly name: string;
+  readonly causeName: string;
+}
+
+export interface Looked {
+  readonly result: Result;
+  readonly mode: Mode;
+  readonly plant: Plant;
+  readonly card: Card | null;
+  readonly earlier: readonly Earlier[];
+  readonly causes: readonly ShownCause[];
+  /** the most likely cause of the trouble; null when stopped */
+  readonly likely: ShownCause | null;
+  readonly plan: readonly ShownJob[];
+  readonly van: readonly string[];
+  readonly picture: Picture;
+  /** what else can be answered now, asked or not */
+  readonly others: readonly { readonly step: Step; readonly key: string; readonly label: string }[];
+}
+
+export interface Wrong {
+  readonly where: string;
+  readonly message: string;
+}
+export type Checked<T> = { readonly ok: T } | { readonly wrong: Wrong };
+
+/** Every question the worker answers: its name, what goes in, what comes out. */
+export interface Brain {
+  start(language: string): Promise<void>;
+  look(now: CaseNow): Promise<Checked<Looked>>;
+  card(now: CaseNow, step: Step): Promise<Card>;
+  /** many cards at once, for a screen with several entries */
+  cards(now: CaseNow, steps: readonly Step[]): Promise<readonly Card[]>;
+  /** the answer's value from what was filled in */
+  fill(
+    now: CaseNow,
+    step: Step,
+    filled: Readonly<Record<string, Filled>>,
+  ): Promise<Checked<unknown>>;
+  /** reads a typed line as the answer to a field */
+  typed(now: CaseNow, step: Step, field: string, line: string): Promise<Reply>;
+  checkPlant(plant: unknown): Promise<Checked<Picture>>;
+}

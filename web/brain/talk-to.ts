@@ -1,0 +1,49 @@
+import type { Brain } from './protocol.ts';
+
+type Method = keyof Brain;
+interface Call {
+  readonly id: number;
+  readonly method: Method;
+  readonly args: readonly unknown[];
+}
+type Reply = { readonly id: number } & ({ readonly value: unknown } | { readonly error: string });
+
+/** Page side: every method of the worker as a function that gives a promise. */
+export function talkTo(worker: Worker): Brain {
+  const waiting = new Map<
+    number,
+    { resolve: (value: unknown) => void; reject: (error: Error) => void }
+  >();
+  let last = 0;
+  worker.addEventListener('message', ({ data }: MessageEvent<Reply>) => {
+    const call = waiting.get(data.id);
+    waiting.delete(data.id);
+    if ('error' in data) call?.reject(new Error(data.error));
+    else call?.resolve(data.value);
+  });
+  return new Proxy({} as Brain, {
+    get:
+      (_, method: Method) =>
+      (...args: unknown[]) =>
+        new Promise((resolve, reject) => {
+          last += 1;
+          waiting.set(last, { resolve, reject });
+          worker.postMessage({ id: last, method, args } satisfies Call);
+        }),
+  });
+}
+
+/** Worker side: answers calls one after the other, in the order in which they came. */
+export function answerCalls(brain: Brain, scope: DedicatedWorkerGlobalScope): void {
+  let before: Promise<unknown> = Promise.resolve();
+  scope.addEventListener('message', ({ data }: MessageEvent<Call>) => {
+    before = before.then(async () => {
+      try {
+        const method = brain[data.method] as (...args: readonly unknown[]) => Promise<unknown>;
+        scope.postMessage({ id: data.id, value: await method(...data.args) } satisfies Reply);
+      } catch (error) {
+        scope.postMessage({ id: data.id, error: String(error) } satisfies Reply);
+      }
+    });
+  });
+}

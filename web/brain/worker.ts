@@ -1,0 +1,91 @@
+/// <reference lib="webworker" />
+import { parseValue } from '../../shared/case/values.ts';
+import { InputError } from '../../shared/common/errors.ts';
+import { dangerQuestion } from '../../shared/interview/danger.ts';
+import { formOf, optionsOf } from '../../shared/interview/form.ts';
+import { readReply, typingOf } from '../../shared/interview/reply.ts';
+import { givenOf, stepKey } from '../../shared/interview/step.ts';
+import { parsePlant } from '../../shared/plant/schema.ts';
+import { sayWith } from '../common/say.ts';
+import { createAhead } from './ahead.ts';
+import { cardOf, type Loaded } from './cards.ts';
+import { look } from './look.ts';
+import { plantPicture } from './plant-picture.ts';
+import type { Brain, CaseNow, Checked } from './protocol.ts';
+import { answerCalls } from './talk-to.ts';
+
+/**
+ * The worker that judges: it holds the rule tables and the words of one language, so that no finger waits for a
+ * diagnosis. The page holds the answers and draws.
+ */
+const scope = self as unknown as DedicatedWorkerGlobalScope;
+let loading: Promise<Loaded> | undefined;
+const loaded = (): Promise<Loaded> => loading ?? Promise.reject(new Error('not started'));
+
+const json = async <T>(path: string): Promise<T> => (await (await fetch(path)).json()) as T;
+
+async function load(language: string): Promise<Loaded> {
+  const [rules, words] = await Promise.all([
+    json<Loaded['rules']>('/rules/tables.json'),
+    json<Loaded['words']>(`/rules/words-${language}.json`),
+  ]);
+  return { rules, words };
+}
+
+const ahead = createAhead((now) => loaded().then((all) => checked(() => look(all, now))));
+
+function checked<T>(make: () => T): Checked<T> {
+  try {
+    return { ok: make() };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return { wrong: { where: error.where, message: error.message } };
+  }
+}
+
+const form = (all: Loaded, now: CaseNow, step: Parameters<Brain['fill']>[1]) => {
+  const gauges = now.plant.line.flatMap((part) => (part.kind === 'gauge' ? [part.id] : []));
+  return formOf(step, { gauges }, now.plant, all.rules, all.words, sayWith(all.words.phrases));
+};
+
+const brain: Brain = {
+  async start(language) {
+    ahead.forget();
+    loading = load(language);
+    await loading;
+  },
+  look: (now) => ahead.look(now),
+  async card(now, step) {
+    return (await brain.cards(now, [step]))[0] as Awaited<ReturnType<Brain['card']>>;
+  },
+  async cards(now, steps) {
+    const all = await loaded();
+    const given = givenOf(now.answers, all.rules);
+    return steps.map((step) =>
+      cardOf(all, now, now.plant, {
+        step,
+        given: given.find((one) => stepKey(one.step) === stepKey(step)),
+      }),
+    );
+  },
+  async fill(now, step, filled) {
+    const all = await loaded();
+    return checked(() => {
+      const value = form(all, now, step).valueOf(filled);
+      parseValue(step.question, value, all.rules, now.plant, step.question);
+      return value;
+    });
+  },
+  async typed(now, step, key, line) {
+    const all = await loaded();
+    const field = form(all, now, step).fields.find((one) => one.key === key);
+    if (!field) return { kind: 'unclear' };
+    const dangers = optionsOf(dangerQuestion(all.rules), Object.keys(all.rules.dangers), all.words);
+    return readReply(line, field, typingOf(all.words, dangers), now.units);
+  },
+  async checkPlant(plant) {
+    return checked(() => plantPicture(parsePlant(plant)));
+  },
+};
+
+answerCalls(brain, scope);

@@ -1,0 +1,17 @@
+import { fernhollow } from '../../shared/plant/ready-made.ts';
+import { keepNew } from '../store/new-case.ts';
+import { demoAnswers } from './fernhollow.ts';
+
+const KEY = 'demo';
+
+/** Keeps the demo case as it was made, whatever was done to it before. It never leaves this browser. */
+export async function keepDemo(): Promise<string> {
+  const kept = await keepNew({
+    key: KEY,
+    plant: fernhollow,
+    audience: 'householder',
+    answers: demoAnswers,
+    local: true,
+  });
+  return kept.key;
+}

@@ -1,0 +1,56 @@
+import { useEffect, useRef, useState } from 'hono/jsx/dom';
+import type { Plant } from '../../shared/plant/schema.ts';
+import { type Format, formatOf } from '../common/format.ts';
+import { useSettings } from '../common/settings.ts';
+import { useSay } from '../common/words.ts';
+import { directionFor } from './geometry.ts';
+import { InWords } from './in-words.tsx';
+import { Legend } from './legend.tsx';
+import type { Picture } from './picture.ts';
+import { PlantLine } from './plant-line.tsx';
+
+interface Props {
+  readonly picture: Picture;
+  readonly plant: Plant;
+  readonly chosen: string | null;
+  readonly onPart: (id: string) => void;
+}
+
+export function useFormat(): Format {
+  const { settings } = useSettings();
+  return formatOf(settings, useSay());
+}
+
+/** The drawing at the width there is, its legend, and the same in words. */
+export function LineView({ picture, plant, chosen, onPart }: Props) {
+  const say = useSay();
+  const format = useFormat();
+  const room = useRef<HTMLDivElement>(null);
+  const [width, setWidth] = useState(0);
+  useEffect(() => {
+    const element = room.current;
+    if (!element) return;
+    const watch = new ResizeObserver(() => setWidth(Math.floor(element.clientWidth)));
+    watch.observe(element);
+    return () => watch.disconnect();
+  }, []);
+  return (
+    <figure class="line-view">
+      <h2>{say('picture-heading')}</h2>
+      <Legend picture={picture} format={format} />
+      <div ref={room} class="room">
+        {width > 0 ? (
+          <PlantLine
+            picture={picture}
+            width={width}
+            direction={directionFor(picture.parts.length, width)}
+            format={format}
+            chosen={chosen}
+            onPart={onPart}
+          />
+        ) : null}
+      </div>
+      <InWords picture={picture} plant={plant} format={format} />
+    </figure>
+  );
+}

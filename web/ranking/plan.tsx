@@ -1,0 +1,42 @@
+import type { Looked } from '../brain/protocol.ts';
+import { chanceWord } from '../common/chance.ts';
+import { onLink } from '../common/router.ts';
+import { useSay } from '../common/words.ts';
+import { Paragraphs } from '../talk/paragraphs.tsx';
+
+/** The jobs in order of least expected cost, each with who does it and what to see afterwards. */
+export function Plan({ looked, base }: { readonly looked: Looked; readonly base: string }) {
+  const say = useSay();
+  if (looked.result.stopped) return null;
+  return (
+    <section class="plan" aria-label={say('heading-plan')}>
+      <h2>{say('heading-plan')}</h2>
+      {looked.plan.length === 0 ? <p>{say('plan-none')}</p> : null}
+      <ol>
+        {looked.plan.slice(0, 4).map((job) => (
+          <li key={`${job.job} ${job.cause}`}>
+            <p class="job-name">{job.name}</p>
+            <p>
+              {say('job-line', {
+                who: say(`who-${job.by}`),
+                minutes: Math.round(job.minutes),
+                cures: chanceWord(job.cures, say),
+                cause: job.causeName,
+              })}
+              {job.parts.length > 0 ? ` ${say('job-parts', { parts: job.parts.join(', ') })}` : ''}
+            </p>
+            <Paragraphs text={job.lookFor} class="small" />
+            <a
+              class="choice"
+              href={`${base}/work/${job.job}/${job.parts.join('+') || '-'}`}
+              onClick={onLink}
+            >
+              {say('do-job')}
+            </a>
+          </li>
+        ))}
+      </ol>
+      <p class="small">{say('local-codes')}</p>
+    </section>
+  );
+}

@@ -1,0 +1,54 @@
+import type { Audience } from '../../shared/case/answer.ts';
+import { audiences } from '../common/audiences.ts';
+import { onLink } from '../common/router.ts';
+import { useSay } from '../common/words.ts';
+import { leadingText } from '../ranking/leading.tsx';
+import type { OpenCase } from '../store/use-case.ts';
+
+/** Whose plant it is, how it is spoken, where the case stands; the likely cause is always in sight. */
+export function CaseHead({ open, base }: { readonly open: OpenCase; readonly base: string }) {
+  const say = useSay();
+  const { kept, looked, sync } = open;
+  return (
+    <header class="case-head">
+      <div class="row">
+        <a class="quiet" href="/" onClick={onLink}>
+          {say('to-start')}
+        </a>
+        <p class="plant-name">{looked.plant.name}</p>
+      </div>
+      <p class="leading" role="status">
+        {leadingText(looked, say)}
+      </p>
+      <details class="menu">
+        <summary>{say('menu')}</summary>
+        <div class="menu-inside">
+          <fieldset>
+            <legend>{say('speak-as')}</legend>
+            {audiences.map((audience: Audience) => (
+              <label key={audience} class="radio">
+                <input
+                  type="radio"
+                  name="audience"
+                  checked={kept.audience === audience}
+                  onChange={() => open.change((now) => ({ ...now, audience }))}
+                />
+                {say(`audience-${audience}`)}
+              </label>
+            ))}
+          </fieldset>
+          <p class="small">{say(kept.closed ? 'sync-closed' : `sync-${sync}`)}</p>
+          <ul class="links">
+            {(['plant', 'report', 'pump-house', 'dates', 'hand-over'] as const).map((page) => (
+              <li key={page}>
+                <a href={`${base}/${page}`} onClick={onLink}>
+                  {say(`to-${page}`)}
+                </a>
+              </li>
+            ))}
+          </ul>
+        </div>
+      </details>
+    </header>
+  );
+}

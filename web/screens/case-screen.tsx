@@ -1,0 +1,89 @@
+import { useState } from 'hono/jsx/dom';
+import { goTo } from '../common/router.ts';
+import { useSay } from '../common/words.ts';
+import { LineView } from '../drawing/line-view.tsx';
+import { PartPanel } from '../drawing/part-panel.tsx';
+import { Plan } from '../ranking/plan.tsx';
+import { Ranking } from '../ranking/ranking.tsx';
+import { type OpenCase, useCase } from '../store/use-case.ts';
+import { Conversation } from '../talk/conversation.tsx';
+import { TechnicianEntries } from '../talk/technician-entries.tsx';
+import { CaseHead } from './case-head.tsx';
+import { NoCase, Waiting } from './no-case.tsx';
+import { withReading } from './with-reading.ts';
+
+const views = ['ask', 'line', 'causes'] as const;
+type View = (typeof views)[number];
+
+/** The conversation beside the line. On the phone one of them at a time, on the desk all. */
+export function CaseScreen({ caseKey }: { readonly caseKey: string }) {
+  const open = useCase(caseKey);
+  if (open === undefined) return <Waiting />;
+  if (open === null) return <NoCase />;
+  return <OpenedCase open={open} base={`/case/${caseKey}`} />;
+}
+
+export function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: string }) {
+  const say = useSay();
+  const [view, setView] = useState<View>('ask');
+  const [part, setPart] = useState<string | null>(null);
+  const { kept, looked } = open;
+  const shownPart = looked.plant.line.find(({ id }) => id === part);
+  return (
+    <div class={`case view-${view}`}>
+      <CaseHead open={open} base={base} />
+      <nav class="views" aria-label={say('views')}>
+        {views.map((one) => (
+          <button
+            key={one}
+            type="button"
+            aria-pressed={view === one ? 'true' : 'false'}
+            onClick={() => setView(one)}
+          >
+            {say(`view-${one}`)}
+          </button>
+        ))}
+      </nav>
+      <main class="columns">
+        <div class="column ask">
+          {kept.audience === 'technician' && !looked.result.stopped ? (
+            <TechnicianEntries open={open} base={base} />
+          ) : (
+            <Conversation open={open} base={base} />
+          )}
+        </div>
+        <div class="column line-column">
+          <LineView
+            picture={looked.picture}
+            plant={looked.plant}
+            chosen={part}
+            onPart={(id) => setPart(id === part ? null : id)}
+          />
+          {shownPart ? (
+            <PartPanel
+              part={shownPart}
+              picture={looked.picture}
+              readOnly={kept.closed}
+              onReading={(taps, bar) => {
+                const { step, value } = withReading(
+                  kept.answers,
+                  shownPart.id,
+                  taps,
+                  bar,
+                  looked.picture.taps,
+                );
+                open.answer(step, value);
+              }}
+              onEdit={() => goTo(`${base}/plant`)}
+              onClose={() => setPart(null)}
+            />
+          ) : null}
+        </div>
+        <div class="column causes">
+          <Ranking looked={looked} />
+          <Plan looked={looked} base={base} />
+        </div>
+      </main>
+    </div>
+  );
+}

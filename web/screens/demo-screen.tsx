@@ -1,0 +1,10 @@
+import { useEffect } from 'hono/jsx/dom';
+import { goTo } from '../common/router.ts';
+import { keepDemo } from '../demo/keep-demo.ts';
+import { Waiting } from './no-case.tsx';
+
+/** Sets the demo up afresh and opens it. */
+export function DemoScreen() {
+  useEffect(() => void keepDemo().then((key) => goTo(`/case/${key}`)), []);
+  return <Waiting />;
+}

@@ -1,0 +1,65 @@
+import { useEffect, useState } from 'hono/jsx/dom';
+import { onLink } from '../common/router.ts';
+import { useSay } from '../common/words.ts';
+import { useFormat } from '../drawing/line-view.tsx';
+import { forgetCase, listCases } from '../store/db.ts';
+import type { KeptCase } from '../store/kept.ts';
+import { SettingsForm } from './settings-form.tsx';
+
+/** What it is for, the ways in, and the cases that are kept here. */
+export function StartScreen() {
+  const say = useSay();
+  const format = useFormat();
+  const [cases, setCases] = useState<readonly KeptCase[]>([]);
+  useEffect(() => void listCases().then(setCases), []);
+  const forget = (key: string): void => {
+    void forgetCase(key).then(() => setCases(cases.filter((kept) => kept.key !== key)));
+  };
+  return (
+    <main class="page start">
+      <h1>{say('app-name')}</h1>
+      <p class="says">{say('app-says')}</p>
+      <nav class="ways" aria-label={say('ways-in')}>
+        <a class="main" href="/plant" onClick={onLink}>
+          {say('begin')}
+        </a>
+        <a class="choice" href="/demo" onClick={onLink}>
+          {say('try-demo')}
+        </a>
+        <a class="choice" href="/desk" onClick={onLink}>
+          {say('to-desk')}
+        </a>
+      </nav>
+      {cases.length > 0 ? (
+        <section>
+          <h2>{say('kept-cases')}</h2>
+          <ul class="lines">
+            {cases.map((kept) => (
+              <li key={kept.key} class="kept">
+                <a class="line" href={`/case/${kept.key}`} onClick={onLink}>
+                  <span class="label">{kept.plant.name}</span>
+                  <span class="given">
+                    {say('kept-line', {
+                      n: kept.answers.length,
+                      when: format.time(kept.changedAt),
+                    })}
+                  </span>
+                </a>
+                <button
+                  type="button"
+                  class="quiet"
+                  aria-label={say('forget-case', { name: kept.plant.name })}
+                  onClick={() => forget(kept.key)}
+                >
+                  {say('forget')}
+                </button>
+              </li>
+            ))}
+          </ul>
+        </section>
+      ) : null}
+      <SettingsForm />
+      <p class="small">{say('safety-first')}</p>
+    </main>
+  );
+}

@@ -1,0 +1,29 @@
+import { readyMade } from '../../shared/plant/ready-made.ts';
+import type { Plant } from '../../shared/plant/schema.ts';
+import { useSay } from '../common/words.ts';
+import { MiniLine } from './mini-line.tsx';
+
+/** The ready-made plants by their pictures: the one that looks most like it is near enough to start. */
+export function ChoosePlant({ onChoose }: { readonly onChoose: (plant: Plant) => void }) {
+  const say = useSay();
+  return (
+    <main class="page">
+      <h1>{say('choose-plant')}</h1>
+      <p>{say('choose-plant-how')}</p>
+      <ul class="plants">
+        {readyMade.map(({ id, plant }) => (
+          <li key={id}>
+            <button
+              type="button"
+              class="choice plant"
+              onClick={() => onChoose({ ...plant, name: say('my-plant') })}
+            >
+              <span>{say(`plant-${id}`)}</span>
+              <MiniLine plant={plant} />
+            </button>
+          </li>
+        ))}
+      </ul>
+    </main>
+  );
+}

@@ -1,0 +1,63 @@
+import { useEffect, useState } from 'hono/jsx/dom';
+import type { Plant } from '../../shared/plant/schema.ts';
+import { brain } from '../brain/client.ts';
+import type { Wrong } from '../brain/protocol.ts';
+import { useSay } from '../common/words.ts';
+import { LineEditor } from './line-editor.tsx';
+import { MiniLine } from './mini-line.tsx';
+
+interface Props {
+  readonly plant: Plant;
+  readonly done: string;
+  readonly onDone: (plant: Plant) => void;
+}
+
+/** Names the plant, corrects its line, and goes on only with one that can be. */
+export function EditPlant({ plant: given, done, onDone }: Props) {
+  const say = useSay();
+  const [plant, setPlant] = useState(given);
+  const [wrong, setWrong] = useState<Wrong | null>(null);
+  useEffect(() => {
+    void brain
+      .checkPlant(plant)
+      .then((checked) => setWrong('wrong' in checked ? checked.wrong : null));
+  }, [plant]);
+  return (
+    <main class="page setup">
+      <h1>{say('edit-plant')}</h1>
+      <p>{say('edit-plant-how')}</p>
+      <div class="field">
+        <label for="plant-name">{say('plant-name')}</label>
+        <input
+          id="plant-name"
+          type="text"
+          autocomplete="off"
+          value={plant.name}
+          onInput={(event: Event) =>
+            setPlant({ ...plant, name: (event.target as HTMLInputElement).value })
+          }
+        />
+      </div>
+      <MiniLine plant={plant} />
+      <details class="labels">
+        <summary>{say('labels')}</summary>
+        <p>{say('label-pump')}</p>
+        <p>{say('label-cartridge')}</p>
+        <p>{say('label-vessel')}</p>
+        <p>{say('label-gauge')}</p>
+        <p>{say('label-lamp')}</p>
+      </details>
+      <LineEditor plant={plant} onPlant={setPlant} />
+      {wrong ? (
+        <p class="wrong" role="alert">
+          {say('plant-wrong', { where: wrong.where, message: wrong.message })}
+        </p>
+      ) : null}
+      <div class="bottom">
+        <button type="button" class="main" disabled={wrong !== null} onClick={() => onDone(plant)}>
+          {done}
+        </button>
+      </div>
+    </main>
+  );
+}

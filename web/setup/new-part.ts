@@ -1,0 +1,52 @@
+import type { Part, Plant } from '../../shared/plant/schema.ts';
+
+/** Kinds a person may add, in the words' order: "filter-carbon" is a filter with that medium. */
+export const addable = [
+  'gauge',
+  'valve',
+  'filter-sediment',
+  'filter-carbon',
+  'filter-membrane',
+  'filter-softener',
+  'uv',
+  'vessel',
+  'check-valve',
+  'bypass',
+  'pressure-reducer',
+  'relief-valve',
+  'drain',
+  'dosing-pump',
+  'mains',
+  'tank',
+  'suction',
+  'pump',
+] as const;
+export type Addable = (typeof addable)[number];
+
+/** A new part with nothing known about it, under a name the plant does not use yet. */
+export function newPart(what: Addable, plant: Plant): Part {
+  const [kind, medium] = what.startsWith('filter-') ? ['filter', what.slice(7)] : [what, undefined];
+  const id = freeId(kind === 'gauge' ? 'G' : (medium ?? kind), plant);
+  if (kind === 'bypass') {
+    const around = plant.line.filter((part) => part.kind === 'filter').map((part) => part.id);
+    return { id, kind: 'bypass', around: around.length > 0 ? around : [plant.line[0]?.id ?? id] };
+  }
+  return { id, kind, ...(medium && { medium }) } as Part;
+}
+
+function freeId(stem: string, plant: Plant): string {
+  const used = new Set(plant.line.map((part) => part.id));
+  if (stem !== 'G' && !used.has(stem)) return stem;
+  let n = 1;
+  while (used.has(stem === 'G' ? `G${n}` : `${stem}-${n}`)) n += 1;
+  return stem === 'G' ? `G${n}` : `${stem}-${n}`;
+}
+
+/** The line with one part moved to another place. The house stays last. */
+export function moved(line: readonly Part[], from: number, to: number): Part[] {
+  const last = line.length - 2;
+  const copy = [...line];
+  const [part] = copy.splice(from, 1);
+  if (part) copy.splice(Math.max(0, Math.min(last, to)), 0, part);
+  return copy;
+}

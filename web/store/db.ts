@@ -1,0 +1,52 @@
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import type { KeptCase } from './kept.ts';
+
+interface Schema extends DBSchema {
+  cases: { key: string; value: KeptCase; indexes: { changedAt: string } };
+}
+
+let opened: Promise<IDBPDatabase<Schema>> | undefined;
+
+function db(): Promise<IDBPDatabase<Schema>> {
+  opened ??= openDB<Schema>('gaugewalk', 1, {
+    upgrade: (base) => {
+      base.createObjectStore('cases', { keyPath: 'key' }).createIndex('changedAt', 'changedAt');
+    },
+  });
+  return opened;
+}
+
+export async function readCase(key: string): Promise<KeptCase | undefined> {
+  return (await db()).get('cases', key);
+}
+
+/** The cases kept here, latest change first. */
+export async function listCases(): Promise<KeptCase[]> {
+  return (await (await db()).getAllFromIndex('cases', 'changedAt')).reverse();
+}
+
+export async function forgetCase(key: string): Promise<void> {
+  await (await db()).delete('cases', key);
+}
+
+export async function putCase(kept: KeptCase): Promise<void> {
+  await (await db()).put('cases', kept);
+}
+
+/**
+ * Changes a case as it stands now, whatever else has changed it since it was read. `change` returns what is to be kept,
+ * or null to leave it.
+ */
+export async function changeCase(
+  key: string,
+  change: (kept: KeptCase) => KeptCase | null,
+): Promise<KeptCase | undefined> {
+  const write = (await db()).transaction('cases', 'readwrite');
+  const before = await write.store.get(key);
+  const after = before && change(before);
+  if (after) await write.store.put(after);
+  await write.done;
+  const kept = after ?? before;
+  if (kept && after) dispatchEvent(new CustomEvent('gaugewalk-case', { detail: kept }));
+  return kept;
+}

@@ -1,0 +1,30 @@
+import type { Answer } from '../../shared/case/answer.ts';
+import { changeCase, readCase } from './db.ts';
+import { merged } from './outbox.ts';
+
+/** Hears of answers that others give to the same case, as they happen. Returns a function that stops it. */
+export function follow(key: string, base: string): () => void {
+  let source: EventSource | undefined;
+  let stopped = false;
+  void readCase(key).then((kept) => {
+    if (!kept || stopped) return;
+    source = new EventSource(`${base}/events?seen=${kept.sent}`);
+    source.addEventListener('change', ({ data }: MessageEvent<string>) => {
+      const { count, answers } = JSON.parse(data) as { count: number; answers: Answer[] };
+      void changeCase(key, (now) => {
+        const first = count - answers.length;
+        if (answers.length === 0 || first > now.sent) return null;
+        const theirs = [...now.answers.slice(0, first), ...answers];
+        return theirs.length < now.sent ? null : merged(now, theirs);
+      });
+    });
+    source.addEventListener('withdrawn', () => {
+      source?.close();
+      void changeCase(key, (now) => ({ ...now, closed: true }));
+    });
+  });
+  return () => {
+    stopped = true;
+    source?.close();
+  };
+}

@@ -1,0 +1,40 @@
+/** A request that went wrong: the problem document's words (RFC 9457), or that nobody answered. */
+export class RequestError extends Error {
+  readonly status: number;
+
+  constructor(status: number, detail: string) {
+    super(detail);
+    this.status = status;
+  }
+}
+
+/** Nobody answered: no network, or the server is down. */
+export const OFFLINE = 0;
+
+/** Sends JSON and gives JSON back. Throws a RequestError with the status (0: nobody answered) and the server's words. */
+export async function send<T>(method: string, path: string, body?: unknown): Promise<T> {
+  let response: Response;
+  try {
+    response = await fetch(path, {
+      method,
+      headers: {
+        accept: 'application/json',
+        ...(body !== undefined && { 'content-type': 'application/json' }),
+      },
+      ...(body !== undefined && { body: JSON.stringify(body) }),
+    });
+  } catch {
+    throw new RequestError(OFFLINE, '');
+  }
+  const text = await response.text();
+  if (!response.ok) throw new RequestError(response.status, detailOf(text));
+  return (text === '' ? undefined : JSON.parse(text)) as T;
+}
+
+function detailOf(text: string): string {
+  try {
+    return String((JSON.parse(text) as { detail?: unknown }).detail ?? '');
+  } catch {
+    return '';
+  }
+}

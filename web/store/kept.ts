@@ -1,0 +1,29 @@
+import type { Answer, Audience } from '../../shared/case/answer.ts';
+import type { Plant } from '../../shared/plant/schema.ts';
+import type { WorkEvent } from '../../shared/work/state.ts';
+
+/** A case as this browser keeps it: the plant, the answers, and how far they have reached the server. */
+export interface KeptCase {
+  readonly key: string;
+  readonly plant: Plant;
+  readonly answers: readonly Answer[];
+  readonly audience: Audience;
+  readonly createdAt: string;
+  readonly changedAt: string;
+  /** where the server keeps it ("/api/cases/…", "/api/desk/cases/…"); null: only here so far */
+  readonly base: string | null;
+  /** answers, from the first, that the server is known to have */
+  readonly sent: number;
+  /** never sent: the demo */
+  readonly local: boolean;
+  /** the server takes nothing more for it: link withdrawn or read-only */
+  readonly closed: boolean;
+  /** jobs begun or done, each with what happened at it */
+  readonly work: readonly KeptWork[];
+}
+
+export interface KeptWork {
+  readonly job: string;
+  readonly parts: readonly string[];
+  readonly events: readonly WorkEvent[];
+}

@@ -1,0 +1,96 @@
+import type { Answer } from '../../shared/case/answer.ts';
+import { changeCase, listCases, readCase } from './db.ts';
+import { OFFLINE, RequestError, send } from './http.ts';
+import type { KeptCase } from './kept.ts';
+
+/**
+ * Brings kept answers to the server: in order, each once. The answer's own id makes a repeat harmless; `after` makes the
+ * server refuse when others have answered in between, and then theirs go first and ours follow.
+ */
+export type Sync = 'sent' | 'waiting' | 'closed' | 'local';
+
+const RETRY_MS = 20_000;
+
+/** Sends what is waiting of one case. Never throws: what cannot be sent now stays and is tried again. */
+export async function sync(key: string, language: string): Promise<Sync> {
+  const run = (): Promise<Sync> => syncOne(key, language);
+  // one tab at a time, so that two open windows do not send side by side
+  return navigator.locks ? navigator.locks.request(`gaugewalk ${key}`, run) : run();
+}
+
+async function syncOne(key: string, language: string): Promise<Sync> {
+  for (;;) {
+    const kept = await readCase(key);
+    if (!kept || kept.local) return 'local';
+    if (kept.closed) return 'closed';
+    const answer = kept.answers[kept.sent];
+    if (kept.base !== null && !answer) return 'sent';
+    try {
+      if (kept.base === null) await open(kept, language);
+      else if (answer) await sendOne(kept, kept.base, answer);
+    } catch (error) {
+      if (!(error instanceof RequestError)) throw error;
+      if (error.status === 409 && kept.base !== null) {
+        if (!(await takeTheirs(kept, kept.base))) return 'waiting';
+      } else if ([403, 404, 410, 422].includes(error.status)) {
+        await changeCase(key, (now) => ({ ...now, closed: true }));
+        return 'closed';
+      } else return 'waiting';
+    }
+  }
+}
+
+async function open(kept: KeptCase, language: string): Promise<void> {
+  const { plant, audience } = kept;
+  const { id } = await send<{ id: string }>('POST', '/api/cases', { plant, audience, language });
+  await changeCase(kept.key, (now) => ({ ...now, base: `/api/cases/${id}` }));
+}
+
+async function sendOne(kept: KeptCase, base: string, answer: Answer): Promise<void> {
+  await send('POST', `${base}/answers`, { ...answer, after: kept.sent });
+  await changeCase(kept.key, (now) => ({ ...now, sent: Math.max(now.sent, kept.sent + 1) }));
+}
+
+/** Others have answered: their answers go before those of ours that have not arrived. */
+async function takeTheirs(kept: KeptCase, base: string): Promise<boolean> {
+  try {
+    const { case: theirs } = await send<{ case: { answers: Answer[] } }>('GET', base);
+    // nobody came between: the refusal has another reason, and trying again at once would not help
+    if (theirs.answers.length === kept.sent) return false;
+    await changeCase(kept.key, (now) => merged(now, theirs.answers));
+    return true;
+  } catch (error) {
+    if (error instanceof RequestError) return false;
+    throw error;
+  }
+}
+
+/** The case with the server's list first, then what the server has not got yet. */
+export function merged(kept: KeptCase, theirs: readonly Answer[]): KeptCase {
+  const known = new Set(theirs.map(({ answerId }) => answerId));
+  const ours = kept.answers.filter(({ answerId }) => !known.has(answerId));
+  return { ...kept, answers: [...theirs, ...ours], sent: theirs.length };
+}
+
+/** Tries all kept cases again when the network is back, and now and then. Returns a function that stops it. */
+export function keepTrying(language: () => string): () => void {
+  const all = async (): Promise<void> => {
+    for (const kept of await listCases()) {
+      const isWaiting =
+        kept.base === null ? kept.answers.length > 0 : kept.sent < kept.answers.length;
+      if (isWaiting && !kept.closed && !kept.local) await sync(kept.key, language());
+    }
+  };
+  const tick = (): void => void all();
+  addEventListener('online', tick);
+  const timer = setInterval(tick, RETRY_MS);
+  tick();
+  return () => {
+    removeEventListener('online', tick);
+    clearInterval(timer);
+  };
+}
+
+/** Whether somebody answers at all, told apart from a refusal. */
+export const isOffline = (error: unknown): boolean =>
+  error instanceof RequestError && error.status === OFFLINE;

@@ -1,0 +1,100 @@
+import { useEffect, useRef, useState } from 'hono/jsx/dom';
+import type { Answer } from '../../shared/case/answer.ts';
+import type { Step } from '../../shared/interview/step.ts';
+import { brain } from '../brain/client.ts';
+import type { Looked, Wrong } from '../brain/protocol.ts';
+import { timeWithOffset } from '../common/format.ts';
+import { newUuid } from '../common/ids.ts';
+import { useSettings } from '../common/settings.ts';
+import { caseNow } from './case-now.ts';
+import { changeCase, readCase } from './db.ts';
+import { follow } from './follow.ts';
+import type { KeptCase } from './kept.ts';
+import { type Sync, sync } from './outbox.ts';
+
+/** A case on the screen: what is kept, what it comes to, and the ways to change it. */
+export interface OpenCase {
+  readonly kept: KeptCase;
+  readonly looked: Looked;
+  /** an answer is being judged */
+  readonly busy: boolean;
+  readonly sync: Sync;
+  readonly wrong: Wrong | null;
+  readonly answer: (step: Step, value: unknown) => void;
+  readonly answerMany: (
+    answers: readonly { readonly step: Step; readonly value: unknown }[],
+  ) => void;
+  readonly change: (change: (kept: KeptCase) => KeptCase) => void;
+}
+
+/** Undefined while loading; null when there is no such case here. */
+export function useCase(key: string): OpenCase | null | undefined {
+  const { settings } = useSettings();
+  const [kept, setKept] = useState<KeptCase | null | undefined>(undefined);
+  const [looked, setLooked] = useState<Looked | null>(null);
+  const [busy, setBusy] = useState(false);
+  const [state, setState] = useState<Sync>('waiting');
+  const [wrong, setWrong] = useState<Wrong | null>(null);
+  const turn = useRef(0);
+
+  useEffect(() => {
+    const changed = (event: Event): void => {
+      const { detail } = event as CustomEvent<KeptCase>;
+      if (detail.key === key) setKept(detail);
+    };
+    addEventListener('gaugewalk-case', changed);
+    void readCase(key).then((found) => setKept(found ?? null));
+    return () => removeEventListener('gaugewalk-case', changed);
+  }, [key]);
+
+  const base = kept?.base ?? null;
+  useEffect(() => (base === null ? undefined : follow(key, base)), [key, base]);
+
+  const { language, pressure, volume } = settings;
+  useEffect(() => {
+    if (!kept) return;
+    turn.current = (turn.current ?? 0) + 1;
+    const mine = turn.current;
+    setBusy(true);
+    void brain.look(caseNow(kept, settings)).then((seen) => {
+      if (mine !== turn.current) return;
+      setBusy(false);
+      if ('ok' in seen) setLooked(seen.ok);
+      setWrong('wrong' in seen ? seen.wrong : null);
+    });
+  }, [kept?.answers, kept?.audience, kept?.plant, language, pressure, volume]);
+
+  const waiting = kept ? kept.answers.length - kept.sent : 0;
+  useEffect(() => {
+    if (kept) void sync(key, language).then(setState);
+  }, [key, waiting, kept === null]);
+
+  if (kept === null) return null;
+  if (kept === undefined || looked === null) {
+    return wrong && kept ? ({ kept, wrong } as OpenCase) : undefined;
+  }
+
+  const append = (answers: readonly Answer[]): void => {
+    void changeCase(key, (now) => ({
+      ...now,
+      answers: [...now.answers, ...answers],
+      changedAt: new Date().toISOString(),
+    }));
+  };
+  const made = (step: Step, value: unknown): Answer => ({
+    answerId: newUuid(),
+    question: step.question,
+    value,
+    at: timeWithOffset(new Date()),
+  });
+  return {
+    kept,
+    looked,
+    busy,
+    sync: state,
+    wrong,
+    answer: (step, value) => append([made(step, value)]),
+    answerMany: (answers) => append(answers.map(({ step, value }) => made(step, value))),
+    change: (change) => void changeCase(key, change),
+  };
+}

@@ -1,0 +1,45 @@
+import type { Step } from '../../shared/interview/step.ts';
+import type { Looked } from '../brain/protocol.ts';
+import { onLink } from '../common/router.ts';
+import { useSay } from '../common/words.ts';
+import { Leading } from '../ranking/leading.tsx';
+import { Plan } from '../ranking/plan.tsx';
+import { Paragraphs } from './paragraphs.tsx';
+
+interface Props {
+  readonly looked: Looked;
+  readonly base: string;
+  readonly readOnly: boolean;
+  readonly onMeasure: (step: Step) => void;
+}
+
+/** Nothing more is worth asking: what was found, what to do, and what could still be measured. */
+export function Finding({ looked, base, readOnly, onMeasure }: Props) {
+  const say = useSay();
+  const first = looked.likely;
+  return (
+    <section class="finding">
+      <h1 tabindex={-1}>{say('finding')}</h1>
+      <Leading looked={looked} />
+      {first ? <Paragraphs text={first.says} /> : null}
+      <Plan looked={looked} base={base} />
+      <a class="choice" href={`${base}/report`} onClick={onLink}>
+        {say('to-report')}
+      </a>
+      {readOnly ? null : (
+        <details class="more">
+          <summary>{say('measure-more')}</summary>
+          <ul class="lines">
+            {looked.others.map(({ key, label, step }) => (
+              <li key={key}>
+                <button type="button" class="line" onClick={() => onMeasure(step)}>
+                  {label}
+                </button>
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </section>
+  );
+}

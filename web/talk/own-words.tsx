@@ -1,0 +1,92 @@
+import { useState } from 'hono/jsx/dom';
+import type { Option } from '../../shared/interview/match.ts';
+import type { Reply } from '../../shared/interview/reply.ts';
+import { brain } from '../brain/client.ts';
+import type { Card, CaseNow } from '../brain/protocol.ts';
+import { useSettings } from '../common/settings.ts';
+import { useSay } from '../common/words.ts';
+import type { FilledForm } from './card-form.tsx';
+import { Choices } from './choices.tsx';
+
+interface Props {
+  readonly card: Card;
+  readonly now: CaseNow;
+  readonly onFilled: (filled: FilledForm) => void;
+  readonly onUnknown: () => void;
+  readonly onDanger: (signs: readonly string[]) => void;
+  readonly onHelp: (help: 'why' | 'show') => void;
+}
+
+/**
+ * An answer in the person's own words, for questions with one thing to answer. What is clear is taken; what could be
+ * several answers is asked back; a danger sign is heard at any question.
+ */
+export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: Props) {
+  const say = useSay();
+  const { change } = useSettings();
+  const [text, setText] = useState('');
+  const [back, setBack] = useState<{
+    readonly say: string;
+    readonly options: readonly Option[];
+    readonly take: (id: string) => void;
+  } | null>(null);
+  const [field] = card.fields;
+  if (!field || card.fields.length > 1 || field.kind === 'day') return null;
+
+  const take = (reply: Reply): void => {
+    switch (reply.kind) {
+      case 'filled':
+        if (reply.units) change(reply.units);
+        return onFilled({ [field.key]: reply.value });
+      case 'unknown':
+        return onUnknown();
+      case 'why':
+        return onHelp('why');
+      case 'how':
+        return onHelp('show');
+      case 'danger':
+        if (reply.sure) return onDanger(reply.signs.map((sign) => sign.id));
+        return setBack({
+          say: say('danger-meant'),
+          options: reply.signs,
+          take: (id) => onDanger([id]),
+        });
+      case 'near':
+        return setBack({
+          say: say('which-meant'),
+          options: reply.options,
+          take: (id) =>
+            onFilled({ [field.key]: field.kind === 'many' ? [...reply.found, id] : id }),
+        });
+      default:
+        return setBack({ say: say('not-understood-typed'), options: [], take: () => {} });
+    }
+  };
+  const send = (event: Event): void => {
+    event.preventDefault();
+    if (text.trim() !== '') void brain.typed(now, card.step, field.key, text).then(take);
+  };
+  return (
+    <form class="own-words" onSubmit={send}>
+      <label for="own-words">{say('own-words')}</label>
+      <div class="entry">
+        <input
+          id="own-words"
+          type="text"
+          autocomplete="off"
+          value={text}
+          onInput={(event: Event) => setText((event.target as HTMLInputElement).value)}
+        />
+        <button type="submit">{say('say-it')}</button>
+      </div>
+      <div role="status">
+        {back ? (
+          <>
+            <p>{back.say}</p>
+            <Choices options={back.options} chosen={[]} many={false} onChoose={back.take} />
+          </>
+        ) : null}
+      </div>
+    </form>
+  );
+}

@@ -1,0 +1,23 @@
+import type { Stopped } from '../../shared/diagnosis/result.ts';
+import { useSay } from '../common/words.ts';
+import { Paragraphs } from './paragraphs.tsx';
+
+interface Props {
+  readonly stopped: Stopped;
+  readonly onChange: () => void;
+}
+
+/** A danger sign ends the asking: what to do now and whom to call, and nothing beside it. */
+export function StopSign({ stopped, onChange }: Props) {
+  const say = useSay();
+  return (
+    <section class="stop-sign" role="alert">
+      <h1>{say('heading-stopped')}</h1>
+      <Paragraphs text={stopped.call} />
+      <p>{say('local-codes')}</p>
+      <button type="button" class="choice" onClick={onChange}>
+        {say('stop-was-wrong')}
+      </button>
+    </section>
+  );
+}

@@ -1,0 +1,89 @@
+import { useEffect, useState } from 'hono/jsx/dom';
+import type { Step } from '../../shared/interview/step.ts';
+import { brain } from '../brain/client.ts';
+import type { Card } from '../brain/protocol.ts';
+import { useSettings } from '../common/settings.ts';
+import { useSay } from '../common/words.ts';
+import { caseNow } from '../store/case-now.ts';
+import type { OpenCase } from '../store/use-case.ts';
+import { CardForm } from './card-form.tsx';
+import { Cautions } from './cautions.tsx';
+import { EarlierAnswers } from './earlier-answers.tsx';
+import { Finding } from './finding.tsx';
+
+interface Props {
+  readonly open: OpenCase;
+  readonly base: string;
+}
+
+/** Several entries on one screen, in any order; the one worth most next stands open. */
+export function TechnicianEntries({ open, base }: Props) {
+  const say = useSay();
+  const { settings } = useSettings();
+  const { kept, looked } = open;
+  const now = caseNow(kept, settings, looked.plant);
+  const [cards, setCards] = useState<readonly Card[]>([]);
+  const next = looked.card?.key;
+  useEffect(() => {
+    void brain
+      .cards(
+        now,
+        looked.others.map(({ step }) => step),
+      )
+      .then(setCards);
+  }, [looked]);
+  const given = new Map(looked.earlier.map(({ key, text }) => [key, text]));
+  const keep = (card: Card) => (filled: Parameters<typeof brain.fill>[2]) =>
+    void brain.fill(now, card.step, filled).then((value) => {
+      if ('ok' in value) open.answer(card.step, value.ok);
+    });
+  return (
+    <section class="entries">
+      <h1>{say('entries')}</h1>
+      <Cautions cautions={looked.result.cautions} />
+      <EarlierAnswers earlier={looked.earlier} readOnly={kept.closed} onChange={openEntry} />
+      {looked.card ? (
+        <p class="next-worth">{say('next-worth', { what: looked.card.short })}</p>
+      ) : (
+        <Finding looked={looked} base={base} readOnly onMeasure={() => {}} />
+      )}
+      {kept.closed
+        ? null
+        : cards.map((card) => (
+            <details
+              key={card.key}
+              class="entry-card"
+              id={entryId(card.step)}
+              open={card.key === next}
+            >
+              <summary>
+                <span class="label">{labelOf(card)}</span>
+                <span class="given">{given.get(card.key) ?? ''}</span>
+              </summary>
+              <p class="small">{card.text}</p>
+              <CardForm
+                key={`${card.key} ${given.get(card.key) ?? ''}`}
+                card={card}
+                numbered={false}
+                onFilled={keep(card)}
+              />
+            </details>
+          ))}
+    </section>
+  );
+
+  function labelOf(card: Card): string {
+    return looked.others.find(({ key }) => key === card.key)?.label ?? card.short;
+  }
+}
+
+const entryId = (step: Step): string =>
+  `entry-${JSON.stringify(step).replaceAll(/[^a-z0-9]+/gi, '-')}`;
+
+function openEntry(step: Step): void {
+  const entry = document.getElementById(entryId(step));
+  if (!(entry instanceof HTMLDetailsElement)) return;
+  entry.open = true;
+  entry.scrollIntoView({ block: 'start' });
+  entry.querySelector<HTMLElement>('summary')?.focus();
+}

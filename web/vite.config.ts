@@ -1,0 +1,29 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vite';
+import { ruleFiles } from './build/rule-files.ts';
+import { shellList } from './build/shell-list.ts';
+
+const path = (relative: string): string => fileURLToPath(new URL(relative, import.meta.url));
+
+/** Builds the browser client into dist/web. Rule tables, words and job sheets become JSON on the way. */
+export default defineConfig({
+  root: path('.'),
+  base: '/',
+  publicDir: path('./public'),
+  oxc: { jsx: { runtime: 'automatic', importSource: 'hono/jsx/dom' } },
+  plugins: [ruleFiles(), shellList()],
+  worker: { format: 'es' },
+  build: {
+    outDir: path('../dist/web'),
+    emptyOutDir: true,
+    target: 'es2022',
+    modulePreload: { polyfill: false },
+    assetsInlineLimit: 0,
+    rolldownOptions: {
+      input: { main: path('./index.html'), sw: path('./offline/sw.ts') },
+      output: {
+        entryFileNames: (chunk) => (chunk.name === 'sw' ? 'sw.js' : 'assets/[name]-[hash].js'),
+      },
+    },
+  },
+});
