@@ -4,8 +4,8 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { onBothStores } from '../store/stores.ts';
 import { buildServer, type ServerProcess, spawnServer } from './spawn.ts';
 
-/** Whole: 100 kills a store; otherwise 6. */
-const kills = process.env.GAUGEWALK_FULL === '1' ? 100 : 6;
+/** Whole: 100 kills a store; otherwise 4. */
+const kills = process.env.GAUGEWALK_FULL === '1' ? 100 : 4;
 const clients = 8;
 const seed = 20261125;
 

@@ -15,7 +15,7 @@ export const log = ({ log: logger, metrics }: Pick<Deps, 'log' | 'metrics'>) =>
     await next();
     c.header('x-request-id', requestId);
     const { method } = c.req;
-    const route = c.res.status === 404 ? 'none' : routePath(c, -1);
+    const route = c.res.status === 404 ? 'none' : routePath(c);
     const ms = Math.round(performance.now() - started);
     metrics.requests.inc({ method, route, status: c.res.status });
     metrics.seconds.observe({ method, route }, ms / 1000);

@@ -42,7 +42,8 @@ export const answerBody = answerSchema
   })
   .openapi('NewAnswer');
 
-const answer = answerSchema.openapi('Answer');
+// Made anew: only schemas made after the OpenAPI library was loaded can be described.
+const answer = answerSchema.extend({}).openapi('Answer');
 
 export const caseAndView = z
   .object({
