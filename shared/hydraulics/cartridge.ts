@@ -24,10 +24,12 @@ export function resistanceFrom(flowM3s: number, dropPa: number, linearShare: num
   };
 }
 
+const DENSITY_20C_KGM3 = densityKgM3(20);
+
 /** Resistance of a fitting with loss coefficient K on a bore, as a quadratic term at 20 °C. */
 export function resistanceOfFitting(k: number, boreM: number): Resistance {
   const areaM2 = (Math.PI / 4) * boreM * boreM;
-  return { linear: 0, quadratic: (k * densityKgM3(20)) / (2 * areaM2 * areaM2) };
+  return { linear: 0, quadratic: (k * DENSITY_20C_KGM3) / (2 * areaM2 * areaM2) };
 }
 
 /** Pressure lost in a stage, Pa, at a flow in m³/s. */

@@ -36,6 +36,9 @@ const LOST_AT_ZERO_MARGIN = 0.03;
 /** How fast the head goes past the limit, per metre: half is gone about 0.8 m below it (our own choice, to be smooth). */
 const STEEPNESS_PER_M = 4.5;
 
+/** From here on less than 1e-13 of the head is lost. */
+const AMPLE_M = 6;
+
 /**
  * Share of its head that a pump keeps as the suction head runs out: a smooth fall from one to nothing, 0.97 where
  * available equals required. Falls with falling margin, so an operating point stays unique.
@@ -43,6 +46,7 @@ const STEEPNESS_PER_M = 4.5;
  * @param marginM NPSH available − required, m
  */
 export function headKept(marginM: number): number {
+  if (marginM > AMPLE_M) return 1;
   const odds = LOST_AT_ZERO_MARGIN / (1 - LOST_AT_ZERO_MARGIN);
   return 1 / (1 + odds * Math.exp(-STEEPNESS_PER_M * marginM));
 }

@@ -39,9 +39,13 @@ export function densityKgM3(tempC: number): number {
  * Source: IAPWS SR6-08(2011); Pátek et al., J. Phys. Chem. Ref. Data 38, 21 (2009).
  */
 export function viscosityPaS(tempC: number): number {
-  const t = (tempC + 273.15) / 300;
+  const ln = Math.log((tempC + 273.15) / 300);
   return (
-    1e-6 * (280.68 * t ** -1.9 + 511.45 * t ** -7.7 + 61.131 * t ** -19.6 + 0.45903 * t ** -40)
+    1e-6 *
+    (280.68 * Math.exp(-1.9 * ln) +
+      511.45 * Math.exp(-7.7 * ln) +
+      61.131 * Math.exp(-19.6 * ln) +
+      0.45903 * Math.exp(-40 * ln))
   );
 }
 
@@ -60,13 +64,15 @@ const CRITICAL_PA = 22.064e6;
 export function vapourPressurePa(tempC: number): number {
   const kelvin = tempC + 273.15;
   const tau = 1 - kelvin / CRITICAL_K;
+  const root = Math.sqrt(tau);
+  const cube = tau * tau * tau;
   const sum =
     -7.85951783 * tau +
-    1.84408259 * tau ** 1.5 -
-    11.7866497 * tau ** 3 +
-    22.6807411 * tau ** 3.5 -
-    15.9618719 * tau ** 4 +
-    1.80122502 * tau ** 7.5;
+    1.84408259 * tau * root -
+    11.7866497 * cube +
+    22.6807411 * cube * root -
+    15.9618719 * cube * tau +
+    1.80122502 * cube * cube * tau * root;
   return CRITICAL_PA * Math.exp((CRITICAL_K / kelvin) * sum);
 }
 

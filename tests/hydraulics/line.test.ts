@@ -265,6 +265,16 @@ describe('taps on several floors', () => {
     expect(lpm(solution)).toBeCloseTo(k(12, -1) + k(18, 4), 5);
   });
 
+  it('a blocked aerator takes from its own tap only', () => {
+    const half = made.house.taps.map((tap) => (tap.id === 'up' ? { ...tap, kFactor: 0.5 } : tap));
+    const clogged: Line = { ...made, house: { ...made.house, taps: half } };
+    const share =
+      lpm(solveLine(clogged, { open: ['up'] })) / lpm(solveLine(made, { open: ['up'] }));
+    expect(share).toBeGreaterThan(0.5);
+    expect(share).toBeLessThan(0.7);
+    expect(solveLine(clogged, { open: ['low'] })).toEqual(solveLine(made, { open: ['low'] }));
+  });
+
   it('the pressure needed for a flow and the flow at a pressure are each other’s inverse', () => {
     for (const open of [{ open: 2 }, { open: ['low', 'up'] }, { open: ['up'] }]) {
       for (const flow of [1e-5, 1e-4, 5e-4]) {

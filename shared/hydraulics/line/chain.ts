@@ -1,6 +1,6 @@
 import { bypassK, columnPa, flowBesideBypass, sumOf } from './losses.ts';
 import { sourceHeightM } from './source.ts';
-import type { Line } from './types.ts';
+import type { Line, LineBypass } from './types.ts';
 
 /**
  * The line between source and house folded into few stages, so that asking for the pressure at its end costs the same
@@ -23,28 +23,42 @@ export function stagesOf(line: Line, start: number, fromHeightM: number): Stage[
   const stages: Stage[] = [];
   let height = fromHeightM;
   let first = start;
-  const close = (last: number, toHeightM: number, capPa: number, bypass: number) => {
-    const { linear, quadratic } = sumOf(line, first, last);
-    const risePa = columnPa(line, toHeightM - height);
-    stages.push({ linear, quadratic, bypass, risePa, capPa });
-    height = toHeightM;
-    first = last + 1;
-  };
-  const none = Number.POSITIVE_INFINITY;
   for (let i = start; i < elements.length; i++) {
     const element = elements[i];
     if (element === undefined) break;
-    const bypass = line.bypasses.find((b) => b.open && b.first === i);
+    const bypass = openBypassFrom(line, i);
     if (bypass) {
-      if (i > first) close(i - 1, height, none, 0);
-      close(bypass.last, height, none, bypassK(line, bypass));
+      if (i > first) stages.push(stage(line, first, i - 1, 0, NO_CAP, 0));
+      stages.push(stage(line, i, bypass.last, 0, NO_CAP, bypassK(line, bypass)));
       i = bypass.last;
+      first = i + 1;
     } else if (element.setPa !== null) {
-      close(i, element.heightM, element.setPa, 0);
+      stages.push(stage(line, first, i, element.heightM - height, element.setPa, 0));
+      height = element.heightM;
+      first = i + 1;
     }
   }
-  close(elements.length - 1, house.heightM, none, 0);
+  stages.push(stage(line, first, elements.length - 1, house.heightM - height, NO_CAP, 0));
   return stages;
+}
+
+const NO_CAP = Number.POSITIVE_INFINITY;
+
+function stage(
+  line: Line,
+  first: number,
+  last: number,
+  riseM: number,
+  capPa: number,
+  bypass: number,
+): Stage {
+  const { linear, quadratic } = sumOf(line, first, last);
+  return { linear, quadratic, bypass, risePa: columnPa(line, riseM), capPa };
+}
+
+function openBypassFrom(line: Line, index: number): LineBypass | undefined {
+  if (line.bypasses.length === 0) return undefined;
+  return line.bypasses.find((bypass) => bypass.open && bypass.first === index);
 }
 
 /** Stages from the pump (or the tank) to the house. */

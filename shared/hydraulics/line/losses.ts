@@ -46,7 +46,7 @@ export function flowBesideBypass(a: number, b: number, c: number, flowM3s: numbe
 
 /** Flow through element `index` when `flowM3s` goes down the line. */
 export function flowThrough(line: Line, index: number, flowM3s: number): number {
-  const bypass = openBypassAt(line, index);
+  const bypass = line.bypasses.length > 0 ? openBypassAt(line, index) : undefined;
   if (!bypass) return flowM3s;
   const { linear, quadratic } = sumOf(line, bypass.first, bypass.last);
   return flowBesideBypass(linear, quadratic, bypassK(line, bypass), flowM3s);
@@ -74,8 +74,7 @@ export function lossBetweenPa(
   for (let i = fromIndex; i < toIndex; i++) {
     const element = line.elements[i];
     if (element === undefined) break;
-    const own = line.bypasses.length === 0 ? flowM3s : flowThrough(line, i, flowM3s);
-    loss += elementLossPa(element, own, line.water);
+    loss += elementLossPa(element, flowThrough(line, i, flowM3s), line.water);
   }
   return loss;
 }

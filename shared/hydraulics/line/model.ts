@@ -76,6 +76,8 @@ function lastSource(parts: readonly ResolvedPart[]): number {
 }
 
 const nothing: Resistance = { linear: 0, quadratic: 0 };
+const openValve = resistanceOfFitting(OPEN_VALVE_K, FITTING_BORE_M);
+const checkValve = resistanceOfFitting(CHECK_VALVE_K, FITTING_BORE_M);
 
 function elementOf(part: ResolvedPart): Element {
   const { linear, quadratic } = resistanceOf(part);
@@ -112,9 +114,9 @@ function resistanceOf(part: ResolvedPart): Resistance {
       return resistanceFrom(lpmToM3s(flowLpm), barToPa(dropBar), linearShare);
     }
     case 'valve':
-      return resistanceOfFitting(OPEN_VALVE_K, FITTING_BORE_M);
+      return openValve;
     case 'check-valve':
-      return resistanceOfFitting(CHECK_VALVE_K, FITTING_BORE_M);
+      return checkValve;
     default:
       return nothing;
   }

@@ -1,4 +1,5 @@
-import { fallingRoot } from '../root.ts';
+import { flowAtHeadM3s, headM } from '../pump.ts';
+import { flowWhereSpent } from '../root.ts';
 import { drawdownM3 } from '../vessel.ts';
 import { type Stage, stagesFromSource, stagesOf, throughStages } from './chain.ts';
 import {
@@ -12,7 +13,7 @@ import {
 import { columnPa } from './losses.ts';
 import { pointsOf } from './points.ts';
 import { npshMarginM, pumpFlowAtM3s, pumpInletPa, pumpOutletPa, sourceHeightM } from './source.ts';
-import type { Cycle, Line, OpenTaps, Solution } from './types.ts';
+import type { Cycle, Line, LinePump, OpenTaps, Solution } from './types.ts';
 
 /** Water that hoses and pipe walls give where there is no vessel; memory, order of size only. */
 const WITHOUT_VESSEL_M3 = 1e-4;
@@ -40,7 +41,7 @@ export function solveLine(line: Line, open: OpenTaps): Solution {
   if (!line.pump?.drive) return passive(task);
   switch (line.control.kind) {
     case 'none':
-      return steady(task, flowAgainst(task, runningPa(task)));
+      return steady(task, flowAgainst(task, null));
     case 'variable-speed':
       return variableSpeed(task, line.control.setPa);
     case 'pressure-switch':
@@ -50,39 +51,58 @@ export function solveLine(line: Line, open: OpenTaps): Solution {
   }
 }
 
-/** Pressure at the source by flow. */
-type SourcePa = (flowM3s: number) => number;
-
-const runningPa =
-  ({ line }: Task): SourcePa =>
-  (flow) =>
-    pumpOutletPa(line, flow);
-
-/** Flow at which a source, the line and the open outlets agree, m³/s. */
-function flowAgainst({ line, stages, draw }: Task, sourcePa: SourcePa): number {
-  const arrivingPa = throughStages(stages, sourcePa(0), 0);
-  const surplusPa = arrivingPa - leastPressurePa(draw);
+/**
+ * Flow at which the source, the line and the open outlets agree, m³/s.
+ *
+ * @param heldPa pressure held at the source; null: what the running pump (or gravity) gives at that flow
+ */
+function flowAgainst({ line, stages, draw }: Task, heldPa: number | null): number {
+  const restPa = throughStages(stages, heldPa ?? pumpOutletPa(line, 0), 0);
+  const surplusPa = restPa - leastPressurePa(draw);
   if (!(surplusPa > 0)) return 0;
-  return fallingRoot(
+  return flowWhereSpent(
     (flow) =>
-      throughStages(stages, sourcePa(flow), flow) -
+      throughStages(stages, heldPa ?? pumpOutletPa(line, flow), flow) -
       housePipeLossPa(line, flow) -
       drawPressurePa(draw, flow),
-    0,
-    drawFlowM3s(draw, arrivingPa),
+    drawFlowM3s(draw, restPa),
     surplusPa,
+    guessFlowM3s({ line, stages, draw }, surplusPa, heldPa === null),
   );
+}
+
+/** Friction factor of a household pipe for a first guess. */
+const GUESSED_FRICTION = 0.027;
+
+/** Root of a·Q + b·Q² = surplus with everything that resists in one place: a few percent from the solution. */
+function guessFlowM3s({ line, stages, draw }: Task, surplusPa: number, running: boolean): number {
+  const { pipe, lossFactor } = line.house;
+  let k = draw.k;
+  for (const floor of draw.floors) k += floor.k;
+  const velocity = (line.water.densityKgM3 * lossFactor) / (2 * pipe.areaM2 * pipe.areaM2);
+  let linear = 0;
+  let quadratic =
+    1 / (k * k) + velocity * (pipe.fittingsK + (GUESSED_FRICTION * pipe.lengthM) / pipe.boreM);
+  for (const stage of stages) {
+    if (stage.bypass !== 0) continue;
+    linear += stage.linear;
+    quadratic += stage.quadratic;
+  }
+  if (running && line.pump?.drive) quadratic += pumpFallPa(line, line.pump);
+  return (2 * surplusPa) / (linear + Math.sqrt(linear * linear + 4 * quadratic * surplusPa));
+}
+
+/** How fast a pump's pressure falls with the square of its flow, Pa/(m³/s)²: its curve as one parabola. */
+function pumpFallPa(line: Line, pump: LinePump): number {
+  const { curve, headFactor, flowFactor } = pump;
+  const shutOff = headM(curve, 0);
+  const zeroFlow = flowAtHeadM3s(curve, 0.5 * shutOff) * Math.SQRT2 * flowFactor;
+  return (columnPa(line, shutOff) * headFactor) / (zeroFlow * zeroFlow);
 }
 
 /** Whether anything flows while a pressure is held at the source. */
 function flowsAt({ stages, draw }: Task, sourcePa: number): boolean {
   return throughStages(stages, sourcePa, 0) > leastPressurePa(draw);
-}
-
-/** Whether the line can pass a flow while a pressure is held at the source. */
-function passes({ line, stages, draw }: Task, sourcePa: number, flowM3s: number): boolean {
-  const arrivingPa = throughStages(stages, sourcePa, flowM3s) - housePipeLossPa(line, flowM3s);
-  return flowsAt({ line, stages, draw }, sourcePa) && arrivingPa > drawPressurePa(draw, flowM3s);
 }
 
 function steady(task: Task, flowM3s: number): Solution {
@@ -108,27 +128,28 @@ const stateAt = (flowM3s: number) => (flowM3s >= NO_FLOW_M3S ? 'steady' : 'off')
 
 /** No pump, or one that gives nothing: gravity. */
 function passive(task: Task): Solution {
-  const flow = flowAgainst(task, (q) => pumpInletPa(task.line, q));
+  const flow = flowAgainst(task, null);
   return running(task, stateAt(flow), flow, pumpInletPa(task.line, flow));
 }
 
 /** What gravity alone keeps up at the outlet of the stopped pump; null where it does not hold `leastPa`. */
 function heldByGravity(task: Task, leastPa: number): Solution | null {
-  const inlet: SourcePa = (q) => pumpInletPa(task.line, q);
-  if (inlet(0) < leastPa) return null;
-  const flow = flowAgainst(task, inlet);
-  return inlet(flow) < leastPa ? null : running(task, 'off', flow, inlet(flow));
+  const { line } = task;
+  if (pumpInletPa(line, 0) < leastPa || line.pump === null) return null;
+  const stopped: Task = { ...task, line: { ...line, pump: { ...line.pump, drive: false } } };
+  const solution = passive(stopped);
+  return pumpInletPa(line, solution.flowM3s) < leastPa ? null : { ...solution, running: 'off' };
 }
 
 /** Runs at the speed that holds the set pressure, or flat out where that is not enough. */
 function variableSpeed(task: Task, setPa: number): Solution {
   const byGravity = heldByGravity(task, setPa);
   if (byGravity) return byGravity;
-  const flow = flowAgainst(task, () => setPa);
+  const flow = flowAgainst(task, setPa);
   if (pumpOutletPa(task.line, flow) >= setPa) {
     return running(task, stateAt(flow), flow, setPa);
   }
-  return steady(task, flowAgainst(task, runningPa(task)));
+  return steady(task, flowAgainst(task, null));
 }
 
 /** Starts at cut-in, stops at cut-out: cycles where the pump gives more than the line passes at cut-out. */
@@ -136,18 +157,16 @@ function pressureSwitch(task: Task, cutInPa: number, cutOutPa: number): Solution
   const byGravity = heldByGravity(task, cutInPa);
   if (byGravity) return byGravity;
   const { line } = task;
-  const reachesCutOut = pumpOutletPa(line, 0) >= cutOutPa;
-  if (!reachesCutOut || passes(task, cutOutPa, pumpFlowAtM3s(line, cutOutPa))) {
-    return steady(task, flowAgainst(task, runningPa(task)));
-  }
-  return stopsAt(task, cutInPa, cutOutPa);
+  const atCutOut = flowAgainst(task, cutOutPa);
+  if (pumpOutletPa(line, atCutOut) >= cutOutPa) return stopsAt(task, cutInPa, cutOutPa);
+  return steady(task, flowAgainst(task, null));
 }
 
 /** Starts at its start pressure, stops when less than its least flow passes. */
 function flowController(task: Task, startPa: number, minFlowM3s: number): Solution {
   const byGravity = heldByGravity(task, startPa);
   if (byGravity) return byGravity;
-  const flow = flowAgainst(task, runningPa(task));
+  const flow = flowAgainst(task, null);
   const stopPa = pumpOutletPa(task.line, flow);
   if (flow >= minFlowM3s && flow > 0) return steady(task, flow);
   if (stopPa <= startPa) return steady(task, flow);
@@ -161,14 +180,9 @@ function stopsAt(task: Task, lowPa: number, highPa: number): Solution {
     return running(task, 'off', 0, restingPa(task, lowPa, highPa));
   }
   const meanPa = (lowPa + highPa) / 2;
-  const flowM3s = flowAgainst(task, () => meanPa);
+  const flowM3s = flowAgainst(task, meanPa);
   if (flowM3s < NO_FLOW_M3S) {
-    return running(
-      task,
-      'off',
-      flowAgainst(task, () => highPa),
-      highPa,
-    );
+    return running(task, 'off', flowAgainst(task, highPa), highPa);
   }
   const pumpFlow = pumpFlowAtM3s(line, meanPa);
   return {
@@ -217,7 +231,7 @@ function solveMains(line: Line, open: OpenTaps, index: number): Solution {
   const element = line.elements[index];
   const pressurePa = element?.mains?.pressurePa ?? 0;
   const stages = stagesOf(line, index + 1, element?.heightM ?? 0);
-  const flowM3s = flowAgainst({ line, stages, draw: drawOf(line, open) }, () => pressurePa);
+  const flowM3s = flowAgainst({ line, stages, draw: drawOf(line, open) }, pressurePa);
   return {
     running: stateAt(flowM3s),
     flowM3s,

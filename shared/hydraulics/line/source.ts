@@ -58,23 +58,23 @@ function npshRequiredM(required: LinePump['npshRequired'], flowM3s: number): num
   return Math.max(heads[0] ?? 0, headM({ kind: 'points', flows, heads }, flowM3s));
 }
 
-/** The first bracket tried is this narrow: suction losses shift the flow little from what the curve alone says. */
-const NARROW = 0.98;
-
 /**
  * Flow that the running pump gives against a pressure at its outlet, m³/s; 0 where it cannot reach it.
  */
 export function pumpFlowAtM3s(line: Line, outletPa: number): number {
   const { pump } = line;
   if (!pump?.drive) return 0;
-  const surplusPa = (flow: number) => pumpOutletPa(line, flow) - outletPa;
+  const restPa = pumpInletPa(line, 0);
   const perM = line.water.densityKgM3 * GRAVITY_M_S2 * pump.headFactor;
-  // Losses only take away: what the bare curve gives at the pressure still missing is the most.
-  const most =
-    pump.flowFactor * flowAtHeadM3s(pump.curve, (outletPa - pumpInletPa(line, 0)) / perM);
-  const nearly = NARROW * most;
-  const there = surplusPa(nearly);
-  return there > 0
-    ? fallingRoot(surplusPa, nearly, most, there)
-    : fallingRoot(surplusPa, 0, nearly);
+  const bareFlow = (pa: number) =>
+    pump.flowFactor * flowAtHeadM3s(pump.curve, (pa - restPa) / perM);
+  const surplusPa = (flow: number) => pumpOutletPa(line, flow) - outletPa;
+  // Suction losses only take away, so the bare curve gives the most; what they take there is nearly what they take here.
+  const most = bareFlow(outletPa);
+  const missingPa = surplusPa(most);
+  const least = bareFlow(outletPa - missingPa);
+  const sparePa = surplusPa(least);
+  return sparePa > 0
+    ? fallingRoot(surplusPa, least, most, sparePa, missingPa)
+    : fallingRoot(surplusPa, 0, least, surplusPa(0), sparePa);
 }

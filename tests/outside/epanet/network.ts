@@ -17,8 +17,8 @@ import {
  */
 export interface Network {
   readonly project: Project;
-  /** name of the node behind each part, by part id: EPANET renumbers its nodes while they are added */
-  readonly nodes: ReadonlyMap<string, string>;
+  /** node behind each part, by part id */
+  readonly nodes: ReadonlyMap<string, number>;
   /** the link whose flow is the flow of the whole line */
   readonly mainLink: number;
 }
@@ -58,7 +58,7 @@ export function buildNetwork(
   project.setOption(Option.CheckFreq, 10);
   project.setOption(Option.SpViscos, water.viscosityPaS / water.densityKgM3 / EPANET_VISCOSITY_M2S);
   const paPerM = water.densityKgM3 * 9.80665;
-  const nodes = new Map<string, string>();
+  const names = new Map<string, string>();
   const house = plant.line.at(-1) as ResolvedHouse;
   let at = 'surface';
   const tank = plant.line.find((part) => part.kind === 'tank');
@@ -67,7 +67,7 @@ export function buildNetwork(
   const surface = project.addNode(at, NodeType.Reservoir);
   const level = tank ? tank.levelM + tank.outletHeightM : 0;
   project.setNodeValue(surface, NodeProperty.Elevation, level);
-  nodes.set('tank', 'surface');
+  names.set('tank', 'surface');
 
   const bypasses = plant.line.filter((part) => part.kind === 'bypass' && part.open);
   const bypassFrom = new Map<string, string>();
@@ -78,7 +78,7 @@ export function buildNetwork(
     if (held !== null && index === pumpIndex && part.kind === 'pump') {
       const node = project.addNode('held', NodeType.Reservoir);
       project.setNodeValue(node, NodeProperty.Elevation, held + part.heightM);
-      nodes.set(part.id, 'held');
+      names.set(part.id, 'held');
       at = 'held';
       return;
     }
@@ -88,7 +88,7 @@ export function buildNetwork(
     if (isValve(part) && (at === 'surface' || at === 'held')) at = standOff(project, at);
     const link = addPart(project, part, at, water);
     if (link !== null) at = part.id;
-    nodes.set(part.id, at);
+    names.set(part.id, at);
     for (const bypass of bypasses) {
       if (bypass.kind !== 'bypass' || bypass.around.at(-1) !== part.id) continue;
       const round = project.addLink(
@@ -112,7 +112,7 @@ export function buildNetwork(
     pipe.roughnessMm,
     pipe.fittingsK,
   );
-  nodes.set(house.id, 'house');
+  names.set(house.id, 'house');
   const outlets = outletsOf(house, open);
   for (const outlet of outlets) {
     const node = project.addNode(`out-${outlet.id}`, NodeType.Junction);
@@ -124,21 +124,17 @@ export function buildNetwork(
     const link = project.addLink(`to-${outlet.id}`, kind, 'house', `out-${outlet.id}`);
     project.setPipeData(link, 0.01, 100, SMOOTH_MM, 0);
   }
+  // EPANET renumbers its nodes while they are added: their numbers are asked for last.
+  const nodes = new Map([...names].map(([id, name]) => [id, project.getNodeIndex(name)]));
   return { project, nodes, mainLink: houseLink };
 }
 
-/** Solves and reads: flow in L/min, head in m behind every part. */
+/** Solves by the toolkit's own call and reads: flow in L/min, head in m behind every part. */
 export function solveNetwork({ project, nodes, mainLink }: Network) {
-  project.openH();
-  project.initH(InitHydOption.InitFlow);
-  project.runH();
+  project.solveH();
   const heads = new Map<string, number>();
-  for (const [id, node] of nodes) {
-    heads.set(id, project.getNodeValue(project.getNodeIndex(node), NodeProperty.Head));
-  }
-  const flowLpm = project.getLinkValue(mainLink, LinkProperty.Flow);
-  project.closeH();
-  return { flowLpm, heads };
+  for (const [id, node] of nodes) heads.set(id, project.getNodeValue(node, NodeProperty.Head));
+  return { flowLpm: project.getLinkValue(mainLink, LinkProperty.Flow), heads };
 }
 
 function outletsOf(house: ResolvedHouse, open: { readonly open: number | readonly string[] }) {
@@ -231,4 +227,11 @@ function pumpPoints(curve: readonly { flowLpm: number; headM: number }[]) {
   const c = (first.headM - second.headM) / second.flowLpm ** 2;
   const flowLpm = second.flowLpm * Math.SQRT1_2;
   return [first, { flowLpm, headM: first.headM - c * flowLpm ** 2 }, second];
+}
+
+/** Solves with the equations laid out already (`openH` called before) and reads the flow only: its innermost loop. */
+export function solveOpened({ project, mainLink }: Network): number {
+  project.initH(InitHydOption.InitFlow);
+  project.runH();
+  return project.getLinkValue(mainLink, LinkProperty.Flow);
 }
