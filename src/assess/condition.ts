@@ -6,6 +6,7 @@ import type { Plant } from '../../shared/plant/schema.ts';
 import { ageShare } from './ages.ts';
 import type { Fault } from './draw-faults.ts';
 import type { Random } from './random.ts';
+import { tapLpm } from './running.ts';
 
 /** How one gauge errs: what it keeps, what grows with the reading, and where its pointer sticks. */
 export interface GaugeError {
@@ -210,7 +211,10 @@ const severities: Record<string, PutIn> = {
     element(c, part, (e) => ({ setPa: Math.max(3e4, (e.setPa ?? 0) + by) }));
   },
   'demand-too-high': (c, _, __, random) => {
+    // As many as make the tap weak: below that it is no fault.
+    const clean = tapLpm(c, false);
     c.hiddenTaps = random.between(0.8, 3);
+    while (c.hiddenTaps < 30 && tapLpm(c, false) > 0.65 * clean) c.hiddenTaps *= 1.3;
   },
   'air-trapped': (c, _, plant, random) => {
     c.unsteadyShare += random.between(0.03, 0.25);

@@ -1,13 +1,13 @@
 import { m3sToLpm } from '../../shared/hydraulics/units.ts';
 import type { Random } from './random.ts';
-import { drawdownL, lossClosedLpm, lpmOf, oneTap, restingPa } from './running.ts';
+import { drawdownL, lossClosedLpm, oneTap, restingPa, tapLpm } from './running.ts';
 import { cleanFlow, type World } from './world.ts';
 
 /** What somebody hears of the pump with a tap open, from the line as it really runs. */
 export function heardOpen({ condition, plant, weakTap }: World, random: Random): string {
   if (condition.gives) return random.chance(0.94) ? condition.gives : 'silent';
   const solution = oneTap(condition, weakTap);
-  const lpm = lpmOf(solution);
+  const lpm = tapLpm(condition, weakTap);
   if (solution.running === 'off') return lpm < 0.5 ? 'silent' : 'weak-steady';
   if (solution.cycle) {
     const { offS } = solution.cycle;
@@ -44,25 +44,23 @@ export function heardClosed({ condition }: World, random: Random): string {
   return minutes * Math.exp(random.normal(0.5)) < 15 ? 'short-bursts' : 'stays-off';
 }
 
-/** Parts of the complaint that the hydraulics bring: no table says how often. */
+/** What people say of the line itself: no table says how often. They complain of the weakest outlet, whichever is tried later. */
 export function heardComplaint(world: World, random: Random): string[] {
-  const { condition, plant, weakTap } = world;
-  const items: string[] = [];
-  const say = (item: string, p: number) => {
-    if (random.chance(p)) items.push(item);
-  };
-  const solution = oneTap(condition, weakTap);
-  const lpm = lpmOf(solution);
+  const { condition, plant, faults } = world;
+  const weakest = faults.sought.some(({ cause }) => cause === 'outlet-restricted');
+  const { cycle } = oneTap(condition, weakest);
+  const lpm = tapLpm(condition, weakest);
   const share = lpm / cleanFlow(plant);
-  if (condition.gives || lpm < 0.3) say('no-water', condition.gives && lpm > 0.5 ? 0.6 : 0.94);
-  else say('weak', 0.92 / (1 + (share / 0.62) ** 8));
-  const cycles = solution.cycle !== null && solution.cycle.offS < 15;
-  say('pulsing', Math.max(cycles ? 0.6 : 0.01, condition.unsteadyShare > 0 ? 0.5 : 0));
+  const fast = cycle !== null && cycle.offS < 15;
   const closed = heardClosed(world, random);
-  say(
-    'pump-restless',
-    closed === 'stays-off' ? (cycles ? 0.2 : 0.01) : closed === 'short-bursts' ? 0.7 : 0.4,
-  );
-  say('too-high', share > 1.25 ? 0.5 : 0.01);
-  return items;
+  const none = condition.gives !== null || lpm < 0.3;
+  const restless = { 'stays-off': fast ? 0.2 : 0, 'short-bursts': 0.7, 'never-stops': 0.4 };
+  const chances: Record<string, number> = {
+    'no-water': none ? (lpm > 0.5 ? 0.6 : 0.94) : 0,
+    weak: none ? 0 : 0.92 / (1 + (share / 0.62) ** 8),
+    pulsing: Math.max(fast ? 0.6 : 0, condition.unsteadyShare > 0 ? 0.5 : 0),
+    'pump-restless': restless[closed as keyof typeof restless] ?? 0,
+    'too-high': share > 1.25 ? 0.5 : 0,
+  };
+  return Object.keys(chances).filter((item) => random.chance(chances[item] ?? 0));
 }

@@ -18,7 +18,9 @@ export interface Interview {
   readonly asked: readonly string[];
   readonly probabilities: ReadonlyMap<string, number>;
   readonly plan: readonly Step[];
-  /** milliseconds from an answer to the next question */
+  /** cause → question → weight of its answer, natural log of the factor on the odds */
+  readonly reasons: ReadonlyMap<string, readonly { finding: string; weight: number }[]>;
+  /** milliseconds of processor time from an answer to the next question */
   readonly times: readonly number[];
 }
 
@@ -40,14 +42,15 @@ export function play(
     answers.push({ question: question.question, value: answer(world, question, audience) });
   };
   const think = () => {
-    const from = performance.now();
+    const from = process.cpuUsage();
     const result = diagnose(
       { plant: world.told, answers, today: TODAY, audience },
       rules,
       words,
       TODAY,
     );
-    times.push(performance.now() - from);
+    const { user, system } = process.cpuUsage(from);
+    times.push((user + system) / 1000);
     return result;
   };
   if (asking === 'all') for (const question of everyQuestion(world, rules, answers)) tell(question);
@@ -62,6 +65,7 @@ export function play(
     times,
     probabilities: new Map(result.causes.map(({ id, probability }) => [id, probability])),
     plan: result.plan,
+    reasons: new Map(result.causes.map(({ id, reasons }) => [id, reasons])),
   };
 }
 

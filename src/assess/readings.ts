@@ -4,11 +4,11 @@ import { pumpInletPa, pumpOutletPa, solveLine } from '../../shared/hydraulics/li
 import { paToBar } from '../../shared/hydraulics/units.ts';
 import type { GaugePart } from '../../shared/plant/parts.ts';
 import type { Random } from './random.ts';
-import { lineWithTap, lossClosedLpm, lpmOf, restingPa, taps } from './running.ts';
+import { lineWithTap, lossClosedLpm, restingPa, tapLpm, taps } from './running.ts';
 import type { World } from './world.ts';
 
-/** One reader in thirty takes one gauge off by a numbered mark or two. */
-const MISREAD = 1 / 30;
+/** One reading of a gauge in a hundred is taken off by a numbered mark. */
+const MISREAD = 0.01;
 
 /** What the gauges show in a tap state, read to half a division; the flow where the plant's people have a water meter. */
 export function readGauges(
@@ -101,10 +101,8 @@ function held(line: Line, pa: number): Line {
 /** Litres and seconds of a bucket under one tap; null where nothing comes. */
 export function bucket(world: World, random: Random): { litres: number; seconds: number } | null {
   const { condition, weakTap } = world;
-  const lpm = lpmOf(solveLine(lineWithTap(condition, weakTap), taps(condition, 1)));
-  // What runs elsewhere does not fall into the bucket.
-  const share = 1 / (1 + condition.hiddenTaps);
-  const own = lpm * share * Math.exp(random.normal(0.04 + 0.3 * condition.unsteadyShare));
+  const noise = Math.exp(random.normal(0.04 + 0.3 * condition.unsteadyShare));
+  const own = tapLpm(condition, weakTap) * noise;
   if (own < 0.3) return null;
   return {
     litres: 10,

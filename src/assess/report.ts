@@ -29,7 +29,7 @@ export function reportText(figures: Figures): string {
     ...reliability('first named', figures.calibrationOfFirst.bins),
     '',
     `questions   median ${questions.median}, 90th percentile ${questions.p90}`,
-    `time to the next question   p50 ${milliseconds.p50.toFixed(0)} ms, p95 ${milliseconds.p95.toFixed(0)} ms, most ${milliseconds.most.toFixed(0)} ms`,
+    `processor time to the next question   p50 ${milliseconds.p50.toFixed(0)} ms, p95 ${milliseconds.p95.toFixed(0)} ms, most ${milliseconds.most.toFixed(0)} ms`,
     '',
     `expected cost to the cure, minutes’ worth (${cost.worlds} worlds)`,
     `  the tool                   ${minutes(cost.tool)} (asking ${minutes(cost.asking)}, plan ${minutes(cost.plan)})`,

@@ -20,6 +20,14 @@ export const taps = ({ hiddenTaps }: Condition, open: number): OpenTaps => ({
   open: open + hiddenTaps,
 });
 
+/** What the one tap that is tried passes of all the water drawn, L/min. */
+export function tapLpm(condition: Condition, weakOutlet: boolean): number {
+  const { house } = lineWithTap(condition, weakOutlet);
+  const own = house.tap.k * house.tap.kFactor;
+  const all = own * (1 + condition.hiddenTaps) + house.leakK;
+  return (lpmOf(oneTap(condition, weakOutlet)) * own) / all;
+}
+
 export const lpmOf = (solution: Solution): number => m3sToLpm(solution.flowM3s);
 
 /** Litres that vessel, hoses and pipes give between two pressures; 0.1 L where there is no vessel. */

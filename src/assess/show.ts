@@ -8,6 +8,13 @@ export function worldText(world: World, interview: Interview, score: Score): str
   const top = [...interview.probabilities].sort((a, b) => b[1] - a[1]).slice(0, 6);
   const placed = (list: typeof faults.sought) =>
     list.map((f) => `${f.cause} at ${f.part}`).join(', ') || 'nothing';
+  const explained = new Set([...top.slice(0, 1).map(([cause]) => cause), ...score.sought]);
+  const why = [...explained].map((cause) => {
+    const weights = (interview.reasons.get(cause) ?? []).map(
+      ({ finding, weight }) => `${finding} ${weight.toFixed(1)}`,
+    );
+    return `  ${cause} ${interview.probabilities.get(cause)?.toFixed(3)}: ${weights.join(', ')}`;
+  });
   return [
     `world ${world.index}: ${placed(faults.sought)}; overdue: ${placed(faults.overdue)}; recent work: ${faults.recentWork.join(', ') || 'none'}`,
     `  told: ${JSON.stringify(told.line)}`,
@@ -20,6 +27,7 @@ export function worldText(world: World, interview: Interview, score: Score): str
       .join(', ')}`,
     ...interview.answers.map(({ question, value }) => `  ${question}: ${JSON.stringify(value)}`),
     `  → ${top.map(([cause, p]) => `${cause} ${p.toFixed(3)}`).join(', ')} (generator’s tables: ${score.own.named})`,
+    ...why,
     `  plan: ${interview.plan.map(({ job }) => job).join(', ')}; cost ${JSON.stringify(score.cost)}`,
   ].join('\n');
 }

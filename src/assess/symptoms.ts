@@ -3,10 +3,11 @@ import type { Random } from './random.ts';
 
 /** Draws answers from the generator's tables, several causes combined as the question says. */
 export interface Signs {
-  readonly list: (question: string, items: readonly string[]) => string[];
   readonly worst: (question: string) => string;
   readonly oneOf: (question: string, cause: string | null) => string;
-  /** chance that a list holds an item */
+  /** chance that a list holds an item because of what is wrong, and from the background */
+  readonly causedChance: (question: string, item: string) => number;
+  readonly groundChance: (question: string, item: string) => number;
   readonly chanceOf: (question: string, item: string) => number;
 }
 
@@ -30,14 +31,15 @@ export function signsOf(tables: RuleSet, causes: readonly string[], random: Rand
   };
   // Where nothing is wrong the table may hold a row of its own.
   const speaking = causes.length > 0 ? causes : ['nothing-wrong'];
-  const chanceOf = (id: string, item: string) => {
-    const table = question(id);
-    const silent = speaking.reduce((p, cause) => p * (1 - read(table, cause, item)), 1);
-    return 1 - (1 - ground(table, item)) * silent;
-  };
+  const causedChance = (id: string, item: string) =>
+    1 - speaking.reduce((p, cause) => p * (1 - read(question(id), cause, item)), 1);
+  const groundChance = (id: string, item: string) => ground(question(id), item);
+  const chanceOf = (id: string, item: string) =>
+    1 - (1 - groundChance(id, item)) * (1 - causedChance(id, item));
   return {
+    causedChance,
+    groundChance,
     chanceOf,
-    list: (id, items) => items.filter((item) => random.chance(chanceOf(id, item))),
     worst: (id) => {
       const table = question(id);
       const answers = table.answers.slice(1);

@@ -103,18 +103,31 @@ export function cleanFlow(plant: Plant): number {
   return flow;
 }
 
+/** What the line itself does is said by `heardComplaint`; the rest of the complaint comes by the tables. */
 const BY_TABLE = ['noise', 'leak', 'tank-drops', 'alarm', 'routine'];
 
-/** What people say: the line's own behaviour, what they smell, taste and see, and the rest by the tables. */
+/** Few faults are met by a routine look alone, before anybody noticed them. */
+const ROUTINE_FINDS = 0.3;
+const faultToHear = ({ faults }: World) => faults.sought.length > 0;
+
+/**
+ * What people say. Somebody asks because of what is wrong, so something of it is always said; what lies in the
+ * background comes besides. Empty where nothing of what is wrong was noticed.
+ */
 function complaintOf(world: World, random: Random): string[] {
-  const { signs, noticed } = world;
-  const said = [...heardComplaint(world, random), ...signs.list('complaint', BY_TABLE)];
+  const { signs, noticed, tables } = world;
+  const id = 'complaint';
+  const said = new Set(heardComplaint(world, random));
+  for (const item of BY_TABLE) if (random.chance(signs.causedChance(id, item))) said.add(item);
   for (const [item, sense] of Object.entries(noticed)) {
-    const nothing = sense === 'none' || sense === 'clear';
-    // Said as often as the table has it, and mostly by those who noticed something.
-    const p = signs.chanceOf('complaint', item);
-    if (random.chance(nothing ? 0.15 * p : Math.min(0.97, 1.3 * p))) said.push(item);
+    // Who noticed something mostly says so; the tables' chance is kept over all.
+    const noticedIt = sense !== 'none' && sense !== 'clear';
+    const p = signs.causedChance(id, item);
+    if (random.chance(noticedIt ? Math.min(0.97, 1.3 * p) : 0.1 * p)) said.add(item);
   }
-  const order = world.tables.questions.complaint?.answers ?? [];
-  return order.filter((item) => said.includes(item));
+  const routineOnly = said.size === 1 && said.has('routine');
+  if (said.size === 0 || (routineOnly && faultToHear(world) && !random.chance(ROUTINE_FINDS)))
+    return [];
+  const answers = tables.questions[id]?.answers ?? [];
+  return answers.filter((item) => said.has(item) || random.chance(signs.groundChance(id, item)));
 }
