@@ -45,6 +45,13 @@ describe('water against published tables', () => {
     expect(viscosityPaS(25) * 1e6).toBeCloseTo(889.996774, 5);
   });
 
+  it('a cubic foot of water weighs 62.4 lb, not the 63.43 of a conversion chart', () => {
+    // Attachment 5A, New Zealand Digital Library, otherwise quoted for 2.31 ft/psi.
+    const pounds = (densityKgM3(15.6) * 0.3048 ** 3) / 0.45359237;
+    expect(pounds).toBeCloseTo(62.37, 1);
+    expect(Math.abs(pounds - 63.43)).toBeGreaterThan(1);
+  });
+
   it('viscosity is not on the older basis of the International Critical Tables', () => {
     // 1.0087 against 1.0016 cP at 20 °C, quoted in Encyclopedia of Environmental Science and Engineering, p. 1332.
     expect(Math.abs(viscosityPaS(20) * 1000 - 1.0087)).toBeGreaterThan(0.006);
