@@ -80,9 +80,9 @@ function says(typed: string, phrase: string, words: PlainWords): boolean {
 
 const holds = (text: string, phrase: string) => ` ${text} `.includes(` ${phrase} `);
 
-/** The same word, allowing one slip in words of five letters and two in long ones. */
+/** The same word, allowing one slip in words of six letters ("small" is not "smell") and two in long ones. */
 function same(a: string, b: string): boolean {
   if (a === b) return true;
-  const slips = a.length < 5 ? 0 : a.length < 9 ? 1 : 2;
+  const slips = a.length < 6 ? 0 : a.length < 9 ? 1 : 2;
   return slips > 0 && Math.abs(a.length - b.length) <= slips && editDistance(a, b) <= slips;
 }

@@ -44,7 +44,7 @@ async function runLines(world: World, knowledge: Knowledge, path: string): Promi
 
 function lineOutcome(row: string, line: number, world: World, knowledge: Knowledge) {
   try {
-    return judged(parseCase(parseJson(row, 'line')), world, knowledge);
+    return judged(parseCase(parseJson(row, 'case', line)), world, knowledge);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { error: { line, where: error.where, message: error.message } };

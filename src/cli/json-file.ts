@@ -11,15 +11,16 @@ export async function readJson(io: Io, path: string): Promise<unknown> {
   return parseJson(text, nameOf(path));
 }
 
-/** Parses JSON text; `where` is how messages name it. */
-export function parseJson(text: string, where: string): unknown {
+/** Parses JSON text; `where` is how messages name it, `firstLine` the line it begins at in its file. */
+export function parseJson(text: string, where: string, firstLine = 1): unknown {
   // some editors put a byte order mark in front (RFC 8259, section 8.1 lets it be ignored)
   const bare = text.startsWith('\uFEFF') ? text.slice(1) : text;
   try {
     return JSON.parse(bare);
   } catch {
     const { line, column, message } = jsonFault(bare);
-    throw new InputError(where, `is not JSON at line ${line}, column ${column}: ${message}`);
+    const place = `line ${firstLine - 1 + line}, column ${column}`;
+    throw new InputError(where, `is not JSON at ${place}: ${message}`);
   }
 }
 

@@ -17,32 +17,51 @@ interface Choice {
  */
 export function terminalPerson(world: World, typing: Typing, say: Say): Person {
   return {
-    say: (line) => world.out(`${line}\n`),
+    say: (line) => world.out(`\n${line}\n\n`),
     answer: async (prompt) => {
       const reply = await choose(prompt, typing, say);
-      return typeof reply === 'string' ? reply : null;
+      if (typeof reply !== 'string') return null;
+      if (prompt.field.kind === 'many')
+        world.out(`${wrap(chosenText(prompt, reply, say('none')), MARK)}\n\n`);
+      return reply;
     },
   };
 }
 
+/** Of several answers the prompt itself shows only how many there were. */
+function chosenText({ field }: Prompt, reply: string, none: string): string {
+  const options = 'options' in field ? field.options : [];
+  const ids = reply.split(', ');
+  const labels = options.flatMap(({ id, label }) => (ids.includes(id) ? [label] : []));
+  return labels.join('; ') || reply || none;
+}
+
+/** The prompt's own mark stands before the first line, so the text is set in by as much. */
+const MARK = '   ';
+
 async function choose(prompt: Prompt, typing: Typing, say: Say): Promise<string | symbol> {
   const { field } = prompt;
-  const message = wrap(prompt.text);
+  const plainly = { message: wrap(prompt.text, MARK).trimStart(), withGuide: false };
   if (field.kind === 'one' && !field.orFigure) {
-    return autocomplete({ message, ...choices(prompt, field.options, typing, say) });
+    const { found } = choices(prompt, field.options, typing, say);
+    return autocomplete({ ...plainly, ...found });
   }
   if (field.kind === 'many') {
-    const several = choices(prompt, field.options, typing, say);
-    const picked = await autocompleteMultiselect({ message, ...several });
+    const { found, lastTyped } = choices(prompt, field.options, typing, say);
+    const picked = await autocompleteMultiselect({ ...plainly, ...found });
     if (typeof picked === 'symbol') return picked;
-    return picked.find((one) => several.others.includes(one)) ?? picked.join(', ');
+    // With nothing ticked, what was typed is the answer: words, a command, a danger sign.
+    return picked.length > 0 ? picked.join(', ') : lastTyped();
   }
   const options = field.kind === 'one' ? field.options : [];
   const listed = options.map(({ label }, i) => wrap(label, `  ${i + 1}  `));
-  const typed = await text({ message: [message, ...listed].join('\n'), placeholder: prompt.hint });
+  const hint = prompt.hint === '' ? {} : { placeholder: prompt.hint };
+  const message = [plainly.message, ...listed].join('\n');
+  const typed = await text({ ...plainly, message, ...hint });
   return isCancel(typed) ? typed : (typed ?? '');
 }
 
+/** The answers, what else can be said, and danger signs once they are typed. */
 function choices(prompt: Prompt, options: readonly Option[], typing: Typing, say: Say) {
   const others: Choice[] = [
     { value: typing.unknown[0] ?? '', label: say('choose-unknown') },
@@ -51,33 +70,41 @@ function choices(prompt: Prompt, options: readonly Option[], typing: Typing, say
       label: say(`choose-${command}`),
     })),
   ];
-  const dangers: Choice[] = typing.dangers
-    .filter(({ id }) => !options.some((option) => option.id === id))
-    .map(({ id, label }) => ({ value: id, label: say('choose-danger', { sign: label }) }));
-  const answers: Choice[] = options.map(({ id, label }) => ({ value: id, label }));
-  const byId = new Map([...options, ...typing.dangers].map((option) => [option.id, option]));
+  // Where several can be ticked, commands are typed: ticking one among the answers would be odd.
+  const listed = prompt.field.kind === 'many' ? [] : others;
+  const signs = typing.dangers.filter(({ id }) => !options.some((option) => option.id === id));
+  const choiceOf = ({ id, label }: Option): Choice => ({ value: id, label });
+  const signOf = ({ id, label }: Option): Choice => ({
+    value: id,
+    label: say('choose-danger', { sign: label }),
+  });
+  const fitting = (search: string): Choice[] => {
+    const typed = search.trim().toLowerCase();
+    if (typed === '') return [...options.map(choiceOf), ...listed];
+    const rank = (option: Option) => match(typed, [option], typing).fit;
+    return [
+      ...signs.filter((sign) => rank(sign) >= fits.says).map(signOf),
+      ...options.filter((one) => rank(one) > fits.none || startsWord(one, typed)).map(choiceOf),
+      ...others.filter(({ label }) => label.toLowerCase().startsWith(typed)),
+      ...signs.filter((sign) => rank(sign) === fits.partOfIt).map(signOf),
+    ];
+  };
+  let lastTyped = '';
   return {
-    others: [...others, ...dangers].map(({ value }) => value),
-    options: [...answers, ...others, ...dangers],
-    maxItems: 16,
-    filter: (search: string, choice: { readonly value: string; readonly label?: string }) => {
-      const isDanger = dangers.some(({ value }) => value === choice.value);
-      if (search.trim() === '') return !isDanger;
-      if (others.some(({ value }) => value === choice.value)) {
-        return (choice.label ?? '').toLowerCase().startsWith(search.trim().toLowerCase());
-      }
-      const option = byId.get(choice.value);
-      if (!option) return false;
-      return (
-        match(search, [option], typing).fit >= (isDanger ? fits.says : fits.someWords) ||
-        (!isDanger && startsWord(option, search))
-      );
+    lastTyped: () => lastTyped,
+    found: {
+      maxItems: 16,
+      // what fits is worked out below, from labels and from other ways of saying it
+      filter: () => true,
+      options(this: { readonly userInput: string }) {
+        lastTyped = this.userInput;
+        return fitting(lastTyped);
+      },
     },
   };
 }
 
 /** While a word is still being typed, its beginning is enough. */
-function startsWord({ label, alsoSaid }: Option, search: string): boolean {
-  const typed = search.trim().toLowerCase();
+function startsWord({ label, alsoSaid }: Option, typed: string): boolean {
   return [label, ...alsoSaid].some((said) => ` ${said.toLowerCase()}`.includes(` ${typed}`));
 }
