@@ -14,6 +14,7 @@ export interface Candidate {
 }
 
 const FINE = 9;
+/** Beside a second fault, so many severities in all, over the ways a cause has. */
 const COARSE = 3;
 
 export function candidatesOf(
@@ -27,7 +28,14 @@ export function candidatesOf(
     suspect,
     cause: block.causes.indexOf(suspect.cause),
     effects: effectsOf(suspect, model.plant, model.line, model.curves, FINE, nextId),
-    coarse: effectsOf(suspect, model.plant, model.line, model.curves, COARSE, nextId),
+    coarse: effectsOf(
+      suspect,
+      model.plant,
+      model.line,
+      model.curves,
+      Math.max(1, Math.floor(COARSE / Math.max(1, suspect.table.changes.length))),
+      nextId,
+    ),
   }));
 }
 
@@ -67,14 +75,37 @@ export function evidenceOf(
   };
   addScenario([], 1);
   addSet(0, 1);
+  // A severity that shows in nothing measured leaves the other fault's likelihood as it is.
+  const active = candidates.map((candidate) => candidate.coarse.filter(measured.shows));
+  const hidden = candidates.map(
+    (candidate, i) =>
+      candidate.coarse.reduce((sum, e) => sum + e.weight, 0) -
+      (active[i] ?? []).reduce((sum, e) => sum + e.weight, 0),
+  );
+  const none = likelihoods([]).slice();
+  const alone = active.map((effects) => {
+    const total = new Float64Array(variants.length);
+    for (const effect of effects)
+      likelihoods([effect]).forEach((chance, v) => {
+        total[v] = (total[v] ?? 0) + effect.weight * chance;
+      });
+    return total;
+  });
+  const addKnown = (chances: Float64Array | undefined, weight: number) => {
+    for (let v = 0; v < sums.length; v++) sums[v] = (sums[v] ?? 0) + weight * (chances?.[v] ?? 0);
+  };
   candidates.forEach((a, i) => {
     for (const effect of a.effects) addScenario([effect], effect.weight);
     addSet(setIndex(block, a.cause), a.suspect.odds, i);
     for (let k = i + 1; k < candidates.length; k++) {
       const b = candidates[k];
       if (!b) continue;
-      for (const ea of a.coarse)
-        for (const eb of b.coarse) addScenario([ea, eb], ea.weight * eb.weight);
+      for (const ea of active[i] ?? []) {
+        for (const eb of active[k] ?? []) addScenario([ea, eb], ea.weight * eb.weight);
+      }
+      addKnown(alone[i], hidden[k] ?? 0);
+      addKnown(alone[k], hidden[i] ?? 0);
+      addKnown(none, (hidden[i] ?? 0) * (hidden[k] ?? 0));
       addSet(setIndex(block, a.cause, b.cause), a.suspect.odds * b.suspect.odds, i, k);
     }
   });

@@ -9,13 +9,7 @@ import {
   priorOf,
 } from './evidence.ts';
 import { type Model, modelOf } from './model.ts';
-import {
-  type Marginals,
-  marginalsWith,
-  type Posterior,
-  type PosteriorInput,
-  posteriorOf,
-} from './posterior.ts';
+import { type Marginals, type Posterior, type PosteriorInput, posteriorOf } from './posterior.ts';
 import { type Measured, measuredOf } from './scenario.ts';
 import { type Block, blockOf } from './sets.ts';
 import {
@@ -68,6 +62,7 @@ export function judge(facts: Facts, rules: RuleSet): Judgement {
     hydraulicPrior: priorOf(suspects.hydraulic, hydraulic),
     qualityPrior: priorOf(suspects.quality, quality),
     evidence,
+    evidenceWithout: evidence.without,
     observations: observations(facts, rules, signContext),
     solved: solvedAnswers(facts, rules),
   };
@@ -76,10 +71,6 @@ export function judge(facts: Facts, rules: RuleSet): Judgement {
   const without = new Map(
     [...posterior.without].map(([question, marginals]) => [question, read(marginals)]),
   );
-  for (const [question, rest] of evidence.without) {
-    const solved = new Map([...input.solved].filter(([id]) => id !== question));
-    without.set(question, read(marginalsWith({ ...input, evidence: rest, solved })));
-  }
   return {
     facts,
     rules,
@@ -147,24 +138,18 @@ function replacedBy(facts: Facts, rules: RuleSet): SignContext['replaced'] {
     ([id, q]) => q.kind === 'flow' && facts.values.has(id),
   );
   if (hasFlow) for (const part of facts.plant.line) measuredParts.flow.add(part.id);
-  const cache = new Map<string, boolean>();
-  return (cause, question, answer) => {
-    const key = `${cause} ${question} ${answer}`;
-    const known = cache.get(key);
-    if (known !== undefined) return known;
-    const table = rules.causes[cause];
-    const replaced =
-      table?.block === 'hydraulic' &&
-      table.changes.length > 0 &&
-      rules.head.replaces.some(
-        (rule) =>
-          rule.question === question &&
-          rule.oneOf.includes(answer) &&
-          partsInPlace(table.in, facts.plant).some((part) => measuredParts[rule.reading].has(part)),
-      );
-    cache.set(key, replaced);
-    return replaced;
-  };
+  // Worked out once: this is asked for every cause and answer.
+  const replaced = new Set<string>();
+  for (const rule of rules.head.replaces) {
+    for (const [cause, { block, changes, in: place }] of Object.entries(rules.causes)) {
+      if (block !== 'hydraulic' || changes.length === 0) continue;
+      if (!partsInPlace(place, facts.plant).some((part) => measuredParts[rule.reading].has(part)))
+        continue;
+      for (const answer of rule.oneOf) replaced.add(`${rule.question} ${answer} ${cause}`);
+    }
+  }
+  if (replaced.size === 0) return () => false;
+  return (cause, question, answer) => replaced.has(`${question} ${answer} ${cause}`);
 }
 
 export function probabilitiesOf(

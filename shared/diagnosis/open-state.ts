@@ -2,7 +2,7 @@ import type { Effect } from './effects.ts';
 import type { Curves, HouseCurve } from './flow-grid.ts';
 import type { LevelReading } from './gauge-errors.ts';
 import { below, density } from './normal.ts';
-import { pressureDensity, type Source, touchesSource } from './source.ts';
+import { pressureDensity, type Source, touchesPressure } from './source.ts';
 
 /**
  * One tap state with water running and at least one gauge read. Given the flow the segments between read gauges do not
@@ -21,7 +21,7 @@ export interface OpenInput {
   readonly sourceWith: (effects: readonly Effect[]) => Source;
 }
 
-/** Weight of each flow of the grid under one or two effects, or none. */
+/** Weight of each flow of the grid under one or two effects, or none. The array is used again by the next call. */
 export type FlowWeights = (effects: readonly Effect[]) => Float64Array;
 
 /**
@@ -66,6 +66,7 @@ export function readWeights(input: OpenInput): FlowWeights {
     return entry;
   };
   const rest = restFactors(base);
+  const out = new Float64Array(flows);
   return (effects) => {
     const [first, second] = effects;
     const one = first ? single(first) : null;
@@ -73,16 +74,23 @@ export function readWeights(input: OpenInput): FlowWeights {
     const a = one ?? two;
     const b = one ? two : null;
     if (!a) return rest(-1, -1);
-    if (!b) return times(rest(a.segment, -1), a.factor);
-    if (a.segment === b.segment) return times(rest(a.segment, -1), build(a.segment, effects));
-    return times(rest(a.segment, b.segment), a.factor, b.factor);
+    if (!b) return times(out, rest(a.segment, -1), a.factor);
+    if (a.segment === b.segment) {
+      return times(out, rest(a.segment, -1), build(a.segment, effects));
+    }
+    return times(out, rest(a.segment, b.segment), a.factor, b.factor);
   };
 }
 
-function times(rest: Float64Array, a: Float64Array, b?: Float64Array): Float64Array {
-  const out = new Float64Array(rest.length);
-  for (let j = 0; j < rest.length; j++)
+function times(
+  out: Float64Array,
+  rest: Float64Array,
+  a: Float64Array,
+  b: Float64Array | null = null,
+): Float64Array {
+  for (let j = 0; j < rest.length; j++) {
     out[j] = (rest[j] ?? 0) * (a[j] ?? 0) * (b ? (b[j] ?? 0) : 1);
+  }
   return out;
 }
 
@@ -93,9 +101,9 @@ function restFactors(base: readonly Float64Array[]) {
     const key = (a + 1) * 1000 + b + 1;
     const known = cache.get(key);
     if (known) return known;
-    let product: Float64Array = new Float64Array(base[0]?.length ?? 0).fill(1);
+    const product = new Float64Array(base[0]?.length ?? 0).fill(1);
     base.forEach((factor, segment) => {
-      if (segment !== a && segment !== b) product = times(product, factor);
+      if (segment !== a && segment !== b) times(product, product, factor);
     });
     cache.set(key, product);
     return product;
@@ -110,7 +118,7 @@ function segmentTouched(
 ): number | null {
   if (effect.partLoss) return segmentOf(effect.at);
   if (effect.pipeTimes !== 1 || effect.outletLn !== 0) return last;
-  return touchesSource(effect) ? 0 : null;
+  return touchesPressure(effect) ? 0 : null;
 }
 
 function staleSegment({ readings, stale, curves }: OpenInput, segment: number): boolean {
@@ -134,6 +142,30 @@ function lossOf(
   effects: readonly Effect[],
 ): Loss {
   const { curves } = input;
+  const here = effects.filter((e) => e.partLoss && e.at > from && e.at < to);
+  const clean = cleanLossOf(curves, from, to, loaded);
+  if (here.length === 0) return clean;
+  const mean = clean.mean.slice();
+  const sd = clean.sd.slice();
+  for (const { partLoss, spread } of here) {
+    for (let j = 0; j < mean.length; j++) {
+      const bar = partLoss?.[j] ?? 0;
+      mean[j] = (mean[j] ?? 0) + bar;
+      sd[j] = Math.sqrt((sd[j] ?? 0) ** 2 + (spread * bar) ** 2);
+    }
+  }
+  return { mean, sd };
+}
+
+const cleanLosses = new WeakMap<Curves, Map<string, Loss>>();
+
+/** The same without any fault; kept per plant because every scenario asks for it. */
+function cleanLossOf(curves: Curves, from: number, to: number, loaded: number): Loss {
+  const kept = cleanLosses.get(curves) ?? new Map<string, Loss>();
+  cleanLosses.set(curves, kept);
+  const key = `${from} ${to} ${loaded}`;
+  const known = kept.get(key);
+  if (known) return known;
   const flows = curves.lpm.length;
   const mean = new Float64Array(flows);
   const variance = new Float64Array(flows);
@@ -147,15 +179,9 @@ function lossOf(
       variance[j] = (variance[j] ?? 0) + ((part.spread + 0.15) * bar) ** 2;
     }
   }
-  for (const effect of effects) {
-    if (!effect.partLoss || effect.at <= from || effect.at >= to) continue;
-    for (let j = 0; j < flows; j++) {
-      const bar = effect.partLoss[j] ?? 0;
-      mean[j] = (mean[j] ?? 0) + bar;
-      variance[j] = (variance[j] ?? 0) + (effect.spread * bar) ** 2;
-    }
-  }
-  return { mean, sd: variance.map(Math.sqrt) };
+  const loss = { mean, sd: variance.map(Math.sqrt) };
+  kept.set(key, loss);
+  return loss;
 }
 
 /** The same over the usual loadings; one of them where nothing in between loads. */

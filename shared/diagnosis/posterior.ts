@@ -1,5 +1,5 @@
 import type { RuleSet } from '../ruleset/schema.ts';
-import { withoutRepeats } from './same-saying.ts';
+import { repeatChances, soften } from './same-saying.ts';
 import type { Block } from './sets.ts';
 import type { Observation } from './signs.ts';
 
@@ -18,23 +18,14 @@ export interface PosteriorInput {
   readonly hydraulicPrior: Float64Array;
   readonly qualityPrior: Float64Array;
   readonly evidence: HydraulicEvidence;
+  /** the evidence with one solved answer left out, by question */
+  readonly evidenceWithout: ReadonlyMap<string, HydraulicEvidence>;
   readonly observations: readonly Observation[];
   /** answers the hydraulics took up, by question */
   readonly solved: ReadonlyMap<string, readonly string[]>;
 }
 
-/** Probabilities after all answers. `row`/`column` are the marginals of the hydraulic and quality sets. */
-export interface Posterior {
-  readonly row: Float64Array;
-  readonly column: Float64Array;
-  /** joint probability of hydraulic set h with quality set q at h·columns + q */
-  readonly joint: Float64Array;
-  readonly nothingWrong: number;
-  readonly notListed: number;
-  /** per question with sign tables: the marginals had it not been answered */
-  readonly without: ReadonlyMap<string, Marginals>;
-}
-
+/** Probabilities of the hydraulic sets (`row`), of the quality sets (`column`) and of the two ends. */
 export interface Marginals {
   readonly row: Float64Array;
   readonly column: Float64Array;
@@ -42,50 +33,87 @@ export interface Marginals {
   readonly notListed: number;
 }
 
+/** Probabilities after all answers. */
+export interface Posterior extends Marginals {
+  /** joint probability of hydraulic set h with quality set q at h·columns + q */
+  readonly joint: Float64Array;
+  /** per answered question: the marginals had it not been answered */
+  readonly without: ReadonlyMap<string, Marginals>;
+}
+
+/** Everything that multiplies: vectors of one block, and factors of both. */
+interface Factors {
+  readonly h: Float64Array;
+  readonly q: Float64Array;
+  readonly joints: readonly Float64Array[];
+  readonly nothing: number;
+  readonly unlisted: number;
+}
+
+/** Which sets weigh anything; the rest cannot come back when one answer is left out. */
+interface Reach {
+  readonly rows: readonly number[];
+  readonly columns: readonly number[];
+}
+
+const NEGLIGIBLE = 1e-12;
+
 /** Exact, by enumeration: prior odds × likelihoods over every pair of sets, normalised. */
 export function posteriorOf(input: PosteriorInput): Posterior {
-  const observations = withoutRepeats(input.observations, input.solved, input.rules);
-  const joint = product(input, observations);
-  const unlisted = unlistedWeight(input, observations);
+  const everything: Reach = {
+    rows: input.hydraulic.sets.map((_, i) => i),
+    columns: input.quality.sets.map((_, j) => j),
+  };
+  const joint = new Float64Array(everything.rows.length * everything.columns.length);
+  const all = factorsOf(input, null);
+  const whole = marginalsOf(all, everything, joint);
+  const reach: Reach = {
+    rows: everything.rows.filter((i) => (whole.row[i] ?? 0) > NEGLIGIBLE),
+    columns: everything.columns.filter((j) => (whole.column[j] ?? 0) > NEGLIGIBLE),
+  };
+  const answered = new Set([
+    ...input.observations.map((o) => o.question),
+    ...input.evidenceWithout.keys(),
+  ]);
   const without = new Map<string, Marginals>();
-  for (const question of new Set(input.observations.map((o) => o.question))) {
-    const rest = input.observations.filter((o) => o.question !== question);
-    const softened = withoutRepeats(rest, input.solved, input.rules);
-    without.set(
-      question,
-      marginals(input, product(input, softened), unlistedWeight(input, softened)),
-    );
-  }
-  const { row, column, nothingWrong, notListed, total } = marginals(input, joint, unlisted);
-  return { row, column, nothingWrong, notListed, joint: joint.map((w) => w / total), without };
+  for (const question of answered)
+    without.set(question, marginalsOf(factorsOf(input, question), reach, null));
+  for (let k = 0; k < joint.length; k++) joint[k] = (joint[k] ?? 0) / whole.total;
+  return { ...whole, joint, without };
 }
 
-/** The marginals under other hydraulic evidence (one solved answer left out). */
-export function marginalsWith(input: PosteriorInput): Marginals {
-  const observations = withoutRepeats(input.observations, input.solved, input.rules);
-  return marginals(input, product(input, observations), unlistedWeight(input, observations));
-}
-
-function product(input: PosteriorInput, observations: readonly Observation[]): Float64Array {
-  const { evidence, hydraulicPrior, qualityPrior, rules } = input;
+/** @param skip a question left out */
+function factorsOf(input: PosteriorInput, skip: string | null): Factors {
+  const { rules, hydraulicPrior, qualityPrior } = input;
+  const evidence = (skip !== null && input.evidenceWithout.get(skip)) || input.evidence;
+  const observations =
+    skip === null ? input.observations : input.observations.filter((o) => o.question !== skip);
+  const solved = new Map([...input.solved].filter(([question]) => question !== skip));
+  const chances = repeatChances(observations, solved, rules);
+  const told = observations.map((o, i) => soften(o, chances[i] ?? 0));
   const h = evidence.weight.slice();
   const q = qualityPrior.slice();
-  for (const o of observations) {
+  const joints: Float64Array[] = [];
+  for (const o of told) {
     if (o.h) multiply(h, o.h);
     if (o.q) multiply(q, o.q);
+    if (o.joint) joints.push(o.joint);
   }
-  const weights = new Float64Array(h.length * q.length);
-  for (let i = 0; i < h.length; i++) {
-    const row = h[i] ?? 0;
-    for (let j = 0; j < q.length; j++) weights[i * q.length + j] = row * (q[j] ?? 0);
-  }
-  for (const o of observations) if (o.joint) multiply(weights, o.joint);
-  const nothing = rules.head.asking.nothingWrong * singles(hydraulicPrior, qualityPrior, input);
-  weights[0] = observations.reduce(
-    (weight, o) => weight * o.nothing,
-    nothing * (evidence.weight[0] ?? 1),
-  );
-  return weights;
+  const prior = singles(hydraulicPrior, qualityPrior, input);
+  const { nothingWrong, notListed } = rules.head.asking;
+  return {
+    h,
+    q,
+    joints,
+    nothing: told.reduce(
+      (weight, o) => weight * o.nothing,
+      nothingWrong * prior * (evidence.weight[0] ?? 1),
+    ),
+    unlisted: told.reduce(
+      (weight, o) => weight * o.unlisted,
+      notListed * prior * evidence.unlisted,
+    ),
+  };
 }
 
 function multiply(target: Float64Array, factor: Float64Array): void {
@@ -100,35 +128,32 @@ function singles(h: Float64Array, q: Float64Array, { hydraulic, quality }: Poste
   return sum;
 }
 
-function unlistedWeight(input: PosteriorInput, observations: readonly Observation[]): number {
-  const prior =
-    input.rules.head.asking.notListed * singles(input.hydraulicPrior, input.qualityPrior, input);
-  return observations.reduce((weight, o) => weight * o.unlisted, prior * input.evidence.unlisted);
-}
-
-function marginals(
-  input: PosteriorInput,
-  joint: Float64Array,
-  unlisted: number,
+/** @param keep where the weights are written to, when they are wanted */
+function marginalsOf(
+  factors: Factors,
+  reach: Reach,
+  keep: Float64Array | null,
 ): Marginals & { total: number } {
-  const columns = input.qualityPrior.length;
-  const row = new Float64Array(input.hydraulicPrior.length);
-  const column = new Float64Array(columns);
-  for (let i = 0; i < row.length; i++) {
+  const { h, q, joints, nothing, unlisted } = factors;
+  const row = new Float64Array(h.length);
+  const column = new Float64Array(q.length);
+  let total = unlisted;
+  for (const i of reach.rows) {
     let sum = 0;
-    for (let j = 0; j < columns; j++) {
-      const w = joint[i * columns + j] ?? 0;
-      sum += w;
-      column[j] = (column[j] ?? 0) + w;
+    const own = h[i] ?? 0;
+    for (const j of reach.columns) {
+      const at = i * q.length + j;
+      let weight = own * (q[j] ?? 0);
+      for (const joint of joints) weight *= joint[at] ?? 1;
+      if (at === 0) weight = nothing;
+      if (keep) keep[at] = weight;
+      sum += weight;
+      column[j] = (column[j] ?? 0) + weight;
     }
     row[i] = sum;
+    total += sum;
   }
-  const total = row.reduce((a, b) => a + b, unlisted);
-  return {
-    row: row.map((w) => w / total),
-    column: column.map((w) => w / total),
-    nothingWrong: (joint[0] ?? 0) / total,
-    notListed: unlisted / total,
-    total,
-  };
+  for (const i of reach.rows) row[i] = (row[i] ?? 0) / total;
+  for (const j of reach.columns) column[j] = (column[j] ?? 0) / total;
+  return { row, column, nothingWrong: nothing / total, notListed: unlisted / total, total };
 }

@@ -19,30 +19,29 @@ const VACUUM_SD = 0.04;
 const M_TO_BAR = 0.0979;
 const SURPRISE = 0.02;
 
-/** Chance of all that at each flow of the grid. `cleanLpm` is what a sound plant would pass. */
-export function runningChances(
-  running: Running,
+/** Chance of all that at flow j of the grid. `cleanLpm` is what a sound plant would pass. */
+export function runningChance(
+  { heard, motor, cycle, vacuumBar }: Running,
   source: Source,
   curves: Curves,
   cleanLpm: number,
-): Float64Array {
-  const { heard, motor, cycle, vacuumBar } = running;
-  return curves.lpm.map((lpm, j) => {
-    const cycles = source.cycling[j] ?? 0;
-    let chance = 1;
-    if (heard) chance *= openChance(source, j, heard, cleanLpm);
-    if (motor) {
-      const silent = source.gives === 'silent' ? 1 : source.gives ? 0.1 : 0.6 * cycles;
-      chance *= 0.03 + 0.94 * (motor === 'off' ? silent : 1 - silent);
-    }
-    if (cycle) chance *= cycleChance(cycle, source, lpm, cycles);
-    if (vacuumBar !== null) {
-      const extra = source.suctionLossM * M_TO_BAR * (lpm / Math.max(1, curves.needLpm)) ** 2;
-      chance *=
-        density(vacuumBar, Math.max(-1, (curves.inletBar[j] ?? 0) - extra), VACUUM_SD) + SURPRISE;
-    }
-    return chance;
-  });
+  j: number,
+): number {
+  const lpm = curves.lpm[j] ?? 0;
+  const cycles = source.cycling[j] ?? 0;
+  let chance = 1;
+  if (heard) chance *= openChance(source, j, heard, cleanLpm);
+  if (motor) {
+    const silent = source.gives === 'silent' ? 1 : source.gives ? 0.1 : 0.6 * cycles;
+    chance *= 0.03 + 0.94 * (motor === 'off' ? silent : 1 - silent);
+  }
+  if (cycle) chance *= cycleChance(cycle, source, lpm, cycles);
+  if (vacuumBar !== null) {
+    const extra = source.suctionLossM * M_TO_BAR * (lpm / Math.max(1, curves.needLpm)) ** 2;
+    const inlet = Math.max(-1, (curves.inletBar[j] ?? 0) - extra);
+    chance *= density(vacuumBar, inlet, VACUUM_SD) + SURPRISE;
+  }
+  return chance;
 }
 
 /** Something not listed may be heard or timed as anything. */

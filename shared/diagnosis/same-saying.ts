@@ -3,38 +3,36 @@ import type { Observation } from './signs.ts';
 
 /**
  * The same observation told twice counts once. In each group of the rule set the strongest answer counts in full, or the
- * one that tells it most exactly where the group names it ("smells of chlorine", not "it smells"); each other one either repeats it (chance `repeats`, then it says nothing new) or was seen independently.
+ * one that tells it most exactly where the group names it ("smells of chlorine", not "it smells"); each other one either
+ * repeats it or was seen independently.
  * @param solved answers already taken up by the hydraulics: they count in full there
+ * @returns per observation the chance that it only repeats another
  */
-export function withoutRepeats(
+export function repeatChances(
   observations: readonly Observation[],
   solved: ReadonlyMap<string, readonly string[]>,
   rules: RuleSet,
-): Observation[] {
-  const repeats = new Map<Observation, number>();
+): number[] {
+  const repeats = observations.map(() => 0);
   for (const group of rules.head.sameSaying) {
     const isMember = (question: string, answer: string) =>
       group.answers.some((member) => member.question === question && member.oneOf.includes(answer));
-    const members = observations.filter((o) => o.answer !== null && isMember(o.question, o.answer));
+    const members = observations.flatMap((o, i) =>
+      o.answer !== null && isMember(o.question, o.answer) ? [{ o, i }] : [],
+    );
     const taken = [...solved].some(([question, answers]) =>
       answers.some((answer) => isMember(question, answer)),
     );
+    if (members.length + (taken ? 1 : 0) < 2) continue;
+    const exact = members.find(({ o }) => o.question === group.full);
     const strongest = taken
       ? null
-      : (members.find((o) => o.question === group.full) ??
-        members.reduce<Observation | null>(
-          (best, o) => (best && strength(best) >= strength(o) ? best : o),
-          null,
-        ));
+      : (exact ?? members.reduce((best, m) => (strength(best.o) >= strength(m.o) ? best : m)));
     for (const member of members) {
-      if (member !== strongest)
-        repeats.set(member, Math.max(repeats.get(member) ?? 0, group.repeats));
+      if (member !== strongest) repeats[member.i] = Math.max(repeats[member.i] ?? 0, group.repeats);
     }
   }
-  return observations.map((o) => {
-    const chance = repeats.get(o);
-    return chance === undefined ? o : soften(o, chance);
-  });
+  return repeats;
 }
 
 /** How far an observation moves the odds between any two sets (natural log). */
@@ -51,7 +49,9 @@ function strength({ h, q, joint }: Observation): number {
   }, 0);
 }
 
-function soften(o: Observation, chance: number): Observation {
+/** An observation that, with this chance, says nothing new. */
+export function soften(o: Observation, chance: number): Observation {
+  if (chance === 0) return o;
   const mix = (value: number) => chance + (1 - chance) * value;
   return {
     ...o,

@@ -11,6 +11,7 @@ import { flowSeen } from './measured.ts';
 import type { Model } from './model.ts';
 import type { Running } from './running.ts';
 import { singleTests } from './single-tests.ts';
+import { touchesPressure, touchesSource } from './source.ts';
 import { type TapInput, type TapState, tapState } from './tap-state.ts';
 import { flowChances } from './unread-state.ts';
 
@@ -22,6 +23,8 @@ export interface Measured {
   readonly variants: readonly (string | null)[];
   /** one likelihood per variant; the array is used again by the next call */
   readonly likelihoods: (effects: readonly Effect[]) => Float64Array;
+  /** whether an effect can show in anything that was measured */
+  readonly shows: (effect: Effect) => boolean;
   readonly unlisted: Float64Array;
   /** the open tap states by key, for the report of segments */
   readonly open: ReadonlyMap<string, TapState>;
@@ -84,7 +87,21 @@ export function measuredOf(model: Model, facts: Facts, rules: RuleSet): Measured
     for (const test of tests) if (test.question !== variant) chance *= test.unlisted;
     return chance;
   });
-  return { variants, likelihoods, unlisted, open: sound.open };
+  // Pump and vessel behaviour shows only where somebody listened, timed or tested.
+  const behaviour =
+    tests.length > 0 ||
+    answered.running !== null ||
+    answered.cycle !== null ||
+    sound.closed !== null;
+  const shows = (effect: Effect) =>
+    effect.gauge !== null ||
+    effect.partLoss !== null ||
+    effect.pipeTimes !== 1 ||
+    effect.outletLn !== 0 ||
+    effect.change.levelM !== undefined ||
+    touchesPressure(effect) ||
+    (behaviour && touchesSource(effect));
+  return { variants, likelihoods, shows, unlisted, open: sound.open };
 }
 
 /**

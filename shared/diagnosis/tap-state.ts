@@ -1,7 +1,7 @@
 import type { Effect } from './effects.ts';
 import type { Curves, HouseCurve } from './flow-grid.ts';
 import { type FlowWeights, type OpenInput, readWeights } from './open-state.ts';
-import { type Running, runningChances, unlistedRunning } from './running.ts';
+import { type Running, runningChance, unlistedRunning } from './running.ts';
 import type { Source } from './source.ts';
 import { unreadWeights } from './unread-state.ts';
 
@@ -23,6 +23,9 @@ export interface TapState {
   /** relative weight of each flow of the grid, everything counted */
   readonly flowWeights: FlowWeights;
 }
+
+/** A flow with less than this share of the likeliest one's weight changes no likelihood that anyone could see. */
+const NEGLIGIBLE = 1e-9;
 
 /** @param variants null for "nothing left out" first, then the questions to leave out in turn */
 export function tapState(input: TapInput, variants: readonly (string | null)[]): TapState {
@@ -50,31 +53,45 @@ export function tapState(input: TapInput, variants: readonly (string | null)[]):
       input.flows.some((f) => f.question === variant) ||
       input.pump.some((p) => p.question === variant),
   );
-  const seenWith = new Map<Source, (Float64Array | null)[]>();
-  const seen = (source: Source, v: number): Float64Array => {
+  const pumps = variants.map((variant) => input.pump.filter((p) => p.question !== variant));
+  const seenWith = new Map<Source, (Float64Array | undefined)[]>();
+  // What was seen of flow and pump, times the weights; worked out only at flows that weigh anything.
+  const dotSeen = (weights: Float64Array, source: Source, v: number): number => {
     const row = seenWith.get(source) ?? [];
     seenWith.set(source, row);
-    const known = row[v];
-    if (known) return known;
-    const heard = input.pump
-      .filter((p) => p.question !== variants[v])
-      .map((p) => runningChances(p.running, source, curves, input.cleanLpm));
-    const all = productOf(curves, [flowSeen[v] ?? new Float64Array(), ...heard]);
-    row[v] = all;
-    return all;
+    row[v] ??= new Float64Array(weights.length).fill(Number.NaN);
+    const seen = row[v] ?? weights;
+    const flow = flowSeen[v] ?? weights;
+    const heard = pumps[v] ?? [];
+    let most = 0;
+    for (let j = 0; j < weights.length; j++) if ((weights[j] ?? 0) > most) most = weights[j] ?? 0;
+    let total = 0;
+    for (let j = 0; j < weights.length; j++) {
+      const weight = weights[j] ?? 0;
+      if (weight <= NEGLIGIBLE * most) continue;
+      let chance = seen[j] ?? 0;
+      if (Number.isNaN(chance)) {
+        chance = flow[j] ?? 1;
+        for (const p of heard)
+          chance *= runningChance(p.running, source, curves, input.cleanLpm, j);
+        seen[j] = chance;
+      }
+      total += weight * chance;
+    }
+    return total;
   };
   const silent = input.pump.length === 0 && input.flows.length === 0;
   return {
     multiply: (effects, out) => {
       const weights = read(effects);
       const source = silent ? null : input.sourceWith(effects);
-      const whole = source ? dot(weights, seen(source, 0)) : sum(weights);
+      const whole = source ? dotSeen(weights, source, 0) : sum(weights);
       for (let v = 0; v < variants.length; v++) {
         if (!speaks[v]) continue;
         let chance = whole;
         if (v > 0 && concerns[v]) {
           const w = variants[v] === input.readingsQuestion ? unread(effects) : weights;
-          chance = source ? dot(w, seen(source, v)) : sum(w);
+          chance = source ? dotSeen(w, source, v) : sum(w);
         }
         out[v] = (out[v] ?? 0) * chance;
       }
@@ -88,9 +105,14 @@ export function tapState(input: TapInput, variants: readonly (string | null)[]):
       return chance;
     },
     flowWeights: (effects) => {
-      const weights = read(effects);
-      const all = silent ? null : seen(input.sourceWith(effects), 0);
-      return all ? weights.map((w, j) => w * (all[j] ?? 1)) : weights;
+      const source = input.sourceWith(effects);
+      const heard = pumps[0] ?? [];
+      return read(effects).map((weight, j) => {
+        let chance = weight * (flowSeen[0]?.[j] ?? 1);
+        for (const p of heard)
+          chance *= runningChance(p.running, source, curves, input.cleanLpm, j);
+        return chance;
+      });
     },
   };
 }
@@ -100,12 +122,6 @@ function productOf(curves: Curves, factors: readonly Float64Array[]): Float64Arr
   for (const factor of factors)
     for (let j = 0; j < out.length; j++) out[j] = (out[j] ?? 1) * (factor[j] ?? 1);
   return out;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let total = 0;
-  for (let j = 0; j < a.length; j++) total += (a[j] ?? 0) * (b[j] ?? 0);
-  return total;
 }
 
 function sum(values: Float64Array): number {

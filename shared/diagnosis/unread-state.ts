@@ -11,9 +11,10 @@ export function unreadWeights(
   input: Pick<OpenInput, 'curves' | 'house' | 'sourceWith'>,
 ): FlowWeights {
   const cache: Float64Array[] = [];
+  const scratch = new Float64Array(input.curves.lpm.length);
   const compute = (effects: readonly Effect[]) => {
     const source = input.sourceWith(effects);
-    if (effects.length > 1) return flowChances(input, source, effects, MEAN_LOADING);
+    if (effects.length > 1) return flowChances(input, source, effects, MEAN_LOADING, scratch);
     const out = new Float64Array(input.curves.lpm.length);
     for (const { times, chance } of LOADING) {
       const flows = flowChances(input, source, effects, times);
@@ -34,12 +35,16 @@ export function unreadWeights(
   };
 }
 
-/** Chance of each flow of the grid under one scenario. */
+/**
+ * Chance of each flow of the grid under one scenario.
+ * @param out written to and returned; a new array when left out
+ */
 export function flowChances(
   { curves, house }: Pick<OpenInput, 'curves' | 'house'>,
   source: Source,
   effects: readonly Effect[],
   loaded: number,
+  out: Float64Array = new Float64Array(curves.lpm.length),
 ): Float64Array {
   const pipeTimes = effects.reduce((product, effect) => product * effect.pipeTimes, 1);
   const outletLn = effects.reduce((sum, effect) => sum + effect.outletLn, 0);
@@ -67,7 +72,7 @@ export function flowChances(
     house.staticBar -
     (house.pipeBar[j] ?? 0) * pipeTimes -
     (house.tapBar[j] ?? 0) * tapTimes;
-  const out = new Float64Array(curves.lpm.length);
+  out.fill(0);
   if (surplus(0) <= 0.003) {
     out[0] = 1;
     return out;
