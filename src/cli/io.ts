@@ -8,16 +8,3 @@ export interface Io {
 
 /** Says a phrase of the rule set's words file by its key, its {holes} filled. */
 export type Say = (key: string, holes?: Readonly<Record<string, string | number>>) => string;
-
-/** The argument parser takes a lone `-` for an option without a name: this word stands for it while it parses. */
-const STDIN_WORD = ':standard-input:';
-
-/** Arguments as the parser can take them. */
-export function forParser(args: readonly string[]): string[] {
-  return args.map((arg) => (arg === '-' ? STDIN_WORD : arg));
-}
-
-/** A file argument as the person wrote it. */
-export function asWritten(file: string): string {
-  return file === STDIN_WORD ? '-' : file;
-}

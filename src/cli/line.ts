@@ -4,7 +4,7 @@ import { lineOf, type Solution, solveLine } from '../../shared/hydraulics/line.t
 import { m3sToLpm, paToBar } from '../../shared/hydraulics/units.ts';
 import { type Assumed, resolvePlant } from '../../shared/plant/defaults.ts';
 import { type Plant, parsePlant } from '../../shared/plant/schema.ts';
-import { asWritten, type Io, type Say } from './io.ts';
+import type { Io, Say } from './io.ts';
 import { nameOf, readJson } from './json-file.ts';
 import { tableOf } from './table.ts';
 
@@ -144,6 +144,6 @@ export function registerLine(cli: CAC, io: Io, say: Say): void {
     .option('--open <taps>', say('help-line-open'))
     .option('--json', say('help-json'))
     .action((file: string, options: { open?: unknown; json?: boolean }) =>
-      runLine(io, say, asWritten(file), options),
+      runLine(io, say, file, options),
     );
 }

@@ -5,7 +5,7 @@ import { parse } from 'yaml';
 import { InputError } from '../../shared/common/errors.ts';
 import { fernhollow } from '../../shared/plant/ready-made.ts';
 import { registerChlorine } from '../../src/cli/chlorine.ts';
-import { forParser, type Io } from '../../src/cli/io.ts';
+import type { Io } from '../../src/cli/io.ts';
 import { registerLine } from '../../src/cli/line.ts';
 
 const words = new URL('../../rules/2026-12-01/words/en/', import.meta.url);
@@ -34,7 +34,7 @@ async function run(args: string[], files: Record<string, string> = {}): Promise<
   const cli = cac('gaugewalk');
   registerLine(cli, io, say);
   registerChlorine(cli, io, say);
-  cli.parse(['node', 'gaugewalk', ...forParser(args)], { run: false });
+  cli.parse(['node', 'gaugewalk', ...args], { run: false });
   await cli.runMatchedCommand();
   return printed;
 }
@@ -79,10 +79,9 @@ describe('gaugewalk line', () => {
     expect(result.points.find((point: { after: string }) => point.after === 'pump').bar).toBe(3.5);
   });
 
-  it('takes a case, and standard input, for the plant in it', async () => {
+  it('takes a case for the plant in it', async () => {
     const plain = await run(['line', 'plant.json', '--json'], files);
     expect(await run(['line', 'case.json', '--json'], files)).toBe(plain);
-    expect(await run(['line', '-', '--json'], { '-': files['plant.json'] })).toBe(plain);
   });
 
   it('tells people in a table what flows, where the pressure goes and what was assumed', async () => {
