@@ -140,9 +140,9 @@ describe('variable speed', () => {
 });
 
 describe('without control, pump or drive', () => {
-  it('a pump without control pushes on against shut taps', () => {
+  it('a pump without control rests at its shut-off head', () => {
     const solution = solveLine(line(tank, pump({ kind: 'none' }), house), 'closed');
-    expect(solution).toMatchObject({ running: 'steady', flowM3s: 0 });
+    expect(solution).toMatchObject({ running: 'off', flowM3s: 0 });
     expect(barAt(solution, 'house')).toBeCloseTo(columnBar(46), 3);
   });
 

@@ -41,7 +41,7 @@ export function solveLine(line: Line, open: OpenTaps): Solution {
   if (!line.pump?.drive) return passive(task);
   switch (line.control.kind) {
     case 'none':
-      return steady(task, flowAgainst(task, null));
+      return uncontrolled(task);
     case 'variable-speed':
       return variableSpeed(task, line.control.setPa);
     case 'pressure-switch':
@@ -130,6 +130,12 @@ const stateAt = (flowM3s: number) => (flowM3s >= NO_FLOW_M3S ? 'steady' : 'off')
 function passive(task: Task): Solution {
   const flow = flowAgainst(task, null);
   return running(task, stateAt(flow), flow, pumpInletPa(task.line, flow));
+}
+
+/** Runs while water is drawn; with all shut somebody has switched it off, at its shut-off pressure. */
+function uncontrolled(task: Task): Solution {
+  const flow = flowAgainst(task, null);
+  return running(task, stateAt(flow), flow, pumpOutletPa(task.line, flow));
 }
 
 /** What gravity alone keeps up at the outlet of the stopped pump; null where it does not hold `leastPa`. */

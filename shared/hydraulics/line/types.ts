@@ -137,7 +137,7 @@ export interface Point {
 }
 
 export interface Solution {
-  /** steady: flows on (or pushes against a shut line) without stopping; off: at rest */
+  /** steady: flows on without stopping, or a switch that cannot reach cut-out pushes on; off: at rest */
   readonly running: 'steady' | 'cycling' | 'off';
   /** all water drawn, leaks included */
   readonly flowM3s: number;
