@@ -1,8 +1,14 @@
 import * as table from './defaults-table.ts';
 import type { Part, PartOf, PumpControl } from './parts.ts';
+import {
+  controlOf,
+  middlePrecharge,
+  resolveControl,
+  roundTo,
+  type Take,
+} from './resolve-control.ts';
 import type {
   Clean,
-  ResolvedControl,
   ResolvedHouse,
   ResolvedPart,
   ResolvedPlant,
@@ -22,9 +28,6 @@ export interface Assumed {
   readonly field: string;
   readonly value: unknown;
 }
-
-/** Takes a given value, or the middle one and writes it down. */
-type Take = <T>(field: string, given: T | undefined, middle: T) => T;
 
 /**
  * Fills every value that a plant leaves out with the middle of the defaults table.
@@ -174,70 +177,6 @@ function resolvePump(part: PartOf<'pump'>, take: Take, control: PumpControl | nu
   };
 }
 
-/** The plant's control as given or, where it is left out, of the kind that its vessel (or none) speaks for. */
-function controlOf(plant: Plant): PumpControl | null {
-  const pump = plant.line.find((part) => part.kind === 'pump');
-  if (!pump) return null;
-  if (pump.control) return pump.control;
-  const hasVessel = plant.line.some((part) => part.kind === 'vessel');
-  const { kindWithVessel, kindWithoutVessel } = table.controlDefaults;
-  return { kind: hasVessel ? kindWithVessel : kindWithoutVessel };
-}
-
-function resolveControl(
-  given: PumpControl | undefined,
-  control: PumpControl | null,
-  take: Take,
-): ResolvedControl {
-  const known: PumpControl = control ?? { kind: 'none' };
-  if (!given) take('control.kind', undefined, known.kind);
-  const middle = table.controlDefaults;
-  switch (known.kind) {
-    case 'pressure-switch': {
-      const { cutInBar, cutOutBar } = switchMiddle(known.cutInBar, known.cutOutBar);
-      return {
-        kind: known.kind,
-        cutInBar: take('control.cutInBar', known.cutInBar, cutInBar),
-        cutOutBar: take('control.cutOutBar', known.cutOutBar, cutOutBar),
-      };
-    }
-    case 'flow-controller':
-      return {
-        kind: known.kind,
-        startBar: take('control.startBar', known.startBar, middle.startBar.value),
-        minFlowLpm: take('control.minFlowLpm', known.minFlowLpm, middle.minFlowLpm.value),
-      };
-    case 'variable-speed':
-      return {
-        kind: known.kind,
-        setBar: take('control.setBar', known.setBar, middle.setBar.value),
-      };
-    case 'none':
-      return known;
-  }
-}
-
-/** Middle cut-in and cut-out; where the one given leaves no room for the other's middle, the usual gap is kept. */
-function switchMiddle(givenIn: number | undefined, givenOut: number | undefined) {
-  let cutInBar = table.controlDefaults.cutInBar.value;
-  let cutOutBar = table.controlDefaults.cutOutBar.value;
-  const gap = cutOutBar - cutInBar;
-  if (givenOut !== undefined && givenOut <= cutInBar)
-    cutInBar = Math.max(givenOut - gap, givenOut / 2);
-  if (givenIn !== undefined && givenIn >= cutOutBar) cutOutBar = givenIn + gap;
-  return { cutInBar, cutOutBar };
-}
-
-function middlePrecharge(control: PumpControl | null): number {
-  const middle = table.controlDefaults;
-  let startBar = middle.cutInBar.value;
-  if (control?.kind === 'pressure-switch') {
-    startBar = control.cutInBar ?? switchMiddle(undefined, control.cutOutBar).cutInBar;
-  }
-  if (control?.kind === 'flow-controller') startBar = control.startBar ?? middle.startBar.value;
-  return Math.max(0, roundTo(startBar - table.vesselDefaults.prechargeUnderStartBar, 6));
-}
-
 function resolveGauge(part: PartOf<'gauge'>, heightM: number, take: Take): ResolvedPart {
   const middle = table.gaugeDefaults;
   const rangeBar = take('rangeBar', part.rangeBar, middle.rangeBar.value);
@@ -311,9 +250,4 @@ function resolveHouse(part: PartOf<'house'>, taker: (id: string) => Take): Resol
     roundTo(open * tap.flowLpm * middle.need.shareOfTapFlow, 6),
   );
   return { id: part.id, kind: part.kind, heightM, pipe, tap, taps, need: { open, flowLpm } };
-}
-
-/** Keeps sums of decimal fractions readable: 2.0 − 0.2 is 1.8. */
-function roundTo(value: number, digits: number): number {
-  return Number(value.toFixed(digits));
 }
