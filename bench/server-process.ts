@@ -4,6 +4,8 @@ import { pino } from 'pino';
 import { readConfig } from '../src/server/config.ts';
 import type { Judge } from '../src/server/judge.ts';
 import { judgePool } from '../src/server/judge-pool.ts';
+// The thread's file is found by its path, so the compiler has to be told of it.
+import type {} from '../src/server/judge-worker.ts';
 import { rulesJudge } from '../src/server/rules-judge.ts';
 import { startServer } from '../src/server/start.ts';
 

@@ -1,6 +1,7 @@
 import { Kysely, sql, type Transaction } from 'kysely';
 import type pg from 'pg';
 import { type Changes, createChanges } from './changes.ts';
+import { groupCommits } from './group-commit.ts';
 import { listen } from './listen.ts';
 import { migrate } from './migrate.ts';
 import { postgresConnections } from './postgres.ts';
@@ -67,13 +68,15 @@ function makeStore(
   stopListening: () => void,
   pool: pg.Pool | undefined,
 ): Store {
+  const inTransaction: <T>(work: (trx: Trx) => Promise<T>) => Promise<T> =
+    kind === 'sqlite' ? groupCommits(db) : (work) => db.transaction().execute(work);
   return {
     db,
     kind,
     changes,
     async write(work) {
       const refs = new Set<string>();
-      const result = await db.transaction().execute(async (trx) => {
+      const result = await inTransaction(async (trx) => {
         const value = await work(trx, (ref) => refs.add(ref));
         if (pool)
           for (const ref of refs) await sql`select pg_notify(${CHANNEL}, ${ref})`.execute(trx);
