@@ -1,0 +1,243 @@
+import type { Day } from '../case/answer.ts';
+import { partsInPlace } from '../case/places.ts';
+import type { Assumed } from '../plant/defaults.ts';
+import { addMonths, DAYS_PER_YEAR, dayNumber, dayOf } from './days.ts';
+import { type DateForecast, forecastDates } from './forecast.ts';
+import { daysOfWork, type Upkeep } from './history.ts';
+import { loadingOf, renewals, type StageLoading } from './loading.ts';
+import { limitLogSd, type NeedLimit, needLimit } from './need.ts';
+import { type PumpWear, pumpWear } from './pump-wear.ts';
+import { stageSeries, sum } from './resistance.ts';
+import type { UpkeepRules } from './rules.ts';
+import { doseCourse, doseFails, lampClock, lampEnds } from './uv.ts';
+import { type VesselGas, vesselGas } from './vessel-gas.ts';
+
+/** Why something falls due (contract). */
+export type Because = 'resistance' | 'service-life' | 'lamp-hours' | 'dose' | 'inspection';
+
+export interface DueEntry {
+  readonly part: string;
+  readonly because: Because;
+  readonly on: Day;
+  /** 80 % interval */
+  readonly from: Day;
+  readonly to: Day;
+  /** the binding one of this part: the earliest of its reasons */
+  readonly first: boolean;
+  /** what to do then; null: look at it */
+  readonly job: string | null;
+  /** key of the phrase that says why, and its figures */
+  readonly why: { readonly key: string; readonly holes: Readonly<Record<string, string | number>> };
+}
+
+/** Everything that a plant's record says about its upkeep. */
+export interface Outlook {
+  readonly upkeep: Upkeep;
+  readonly limit: NeedLimit | null;
+  readonly stages: readonly StageLoading[];
+  /** by index of the stage */
+  readonly dates: readonly (DateForecast | null)[];
+  readonly pump: PumpWear | null;
+  readonly vessel: VesselGas | null;
+  readonly due: readonly DueEntry[];
+  readonly assumed: readonly Assumed[];
+}
+
+/** Nothing is told beyond. */
+const HORIZON_YEARS = 5;
+/** A sleeve fouls between half and one and a half times as fast as the table says, 8 times in 10 (our own estimate). */
+const SLEEVE_RANGE = [0.5, 1.5] as const;
+
+type Undated = Omit<DueEntry, 'on' | 'from' | 'to' | 'first'> & {
+  readonly on: number;
+  readonly from: number;
+  readonly to: number;
+};
+
+/** The due list and what it rests on. */
+export function outlookOf(upkeep: Upkeep, rules: UpkeepRules): Outlook {
+  const horizon = dayNumber(upkeep.today) + HORIZON_YEARS * DAYS_PER_YEAR;
+  const limit = needLimit(upkeep.line);
+  const stages = stageSeries(upkeep, rules).map((series) => loadingOf(series, upkeep, rules));
+  const dates =
+    limit && !limit.failsClean
+      ? stageDates(upkeep, stages, limit, horizon)
+      : stages.map(() => null);
+  const pump = pumpWear(upkeep, rules, horizon);
+  const vessel = vesselGas(upkeep, rules, horizon);
+  const found = [
+    ...stages.flatMap((stage, i) => byResistance(upkeep, rules, stage, dates[i] ?? null)),
+    ...byLife(upkeep, rules),
+    ...byLamp(upkeep, rules, horizon),
+    ...byInspection(upkeep, rules, pump, vessel),
+  ];
+  return {
+    ...{ upkeep, limit, stages, dates, pump, vessel },
+    due: inOrder(found.filter((entry) => entry.on <= horizon)),
+    assumed: upkeep.assumed,
+  };
+}
+
+function stageDates(
+  upkeep: Upkeep,
+  stages: readonly StageLoading[],
+  limit: NeedLimit,
+  horizon: number,
+): (DateForecast | null)[] {
+  const read = new Set(stages.flatMap((stage) => stage.series.filters));
+  const unread = upkeep.line.elements.filter((one) => one.kind === 'filter' && !read.has(one.id));
+  const others = sum(unread.map((filter) => filter.linear));
+  const limitSd = limitLogSd(upkeep.line, upkeep.assumed, limit);
+  return forecastDates(stages, limit.resistance, { others, limitLogSd: limitSd, horizon });
+}
+
+/** Every filter of a stretch that loads: readings cannot tell which of several it is. */
+function byResistance(
+  upkeep: Upkeep,
+  rules: UpkeepRules,
+  { series }: StageLoading,
+  date: DateForecast | null,
+): Undated[] {
+  if (!date) return [];
+  const { need } = upkeep.line.house;
+  const holes = {
+    open: need.open,
+    flowLpm: Number((need.flowM3s * 60_000).toFixed(1)),
+    from: series.from,
+    to: series.to,
+  };
+  const key = series.filters.length > 1 ? 'due-resistance-several' : 'due-resistance';
+  return series.filters.map((part) => ({
+    ...{ part, because: 'resistance', on: date.on, from: date.from, to: date.to },
+    job: jobOfFilter(upkeep, rules, part),
+    why: { key, holes },
+  }));
+}
+
+function jobOfFilter(upkeep: Upkeep, rules: UpkeepRules, id: string): string | null {
+  const part = upkeep.plant.line.find((one) => one.id === id);
+  return part?.kind === 'filter' ? (rules.lives[part.medium]?.job ?? null) : null;
+}
+
+const onOneDay = (day: number) => ({ on: day, from: day, to: day });
+
+function byLife(upkeep: Upkeep, rules: UpkeepRules): Undated[] {
+  return upkeep.plant.line.flatMap((part): Undated[] => {
+    if (part.kind !== 'filter') return [];
+    const months = part.lifeMonths ?? rules.lives[part.medium]?.months;
+    const fitted = renewals(part.id, upkeep, rules).at(-1);
+    if (months === undefined || fitted === undefined) return [];
+    const holes = { months, fittedOn: dayOf(fitted) };
+    return [
+      {
+        ...{ part: part.id, because: 'service-life', job: jobOfFilter(upkeep, rules, part.id) },
+        ...onOneDay(addMonths(Math.floor(fitted), months)),
+        why: { key: 'due-service-life', holes },
+      },
+    ];
+  });
+}
+
+function byLamp(upkeep: Upkeep, rules: UpkeepRules, horizon: number): Undated[] {
+  return upkeep.resolved.line.flatMap((uv): Undated[] => {
+    if (uv.kind !== 'uv') return [];
+    const clock = lampClock(upkeep, rules, uv);
+    if (!clock) return [];
+    const entries: Undated[] = [
+      {
+        ...{ part: uv.id, because: 'lamp-hours', job: rules.lamp.job },
+        ...onOneDay(lampEnds(clock)),
+        why: {
+          key: clock.counted ? 'due-lamp-counted' : 'due-lamp-fitted',
+          holes: { hours: clock.lifeH, perDay: Number(clock.perDay.toFixed(1)) },
+        },
+      },
+    ];
+    const course = doseCourse(upkeep, rules, uv);
+    if (!course) return entries;
+    const start = clock.counted ? dayNumber(upkeep.today) : clock.day;
+    const on = doseFails(course, start, horizon, 1);
+    if (on === null) return entries;
+    const from = doseFails(course, start, horizon, SLEEVE_RANGE[1]) ?? on;
+    const to = doseFails(course, start, horizon, SLEEVE_RANGE[0]) ?? horizon;
+    const holes = {
+      neededMjCm2: course.neededMjCm2,
+      flowLpm: Number(course.flowLpm.toFixed(1)),
+      uvtPercent: course.uvtPercent,
+    };
+    const job = rules.dose.sleeveJobs[0] ?? null;
+    return [
+      ...entries,
+      { part: uv.id, because: 'dose', on, from, to, job, why: { key: 'due-dose', holes } },
+    ];
+  });
+}
+
+/**
+ * What is looked at though nothing shows: from its last time, else from the first day of the record; without any record
+ * it is due today. One entry for a part: the earliest.
+ */
+function byInspection(
+  upkeep: Upkeep,
+  rules: UpkeepRules,
+  pump: PumpWear | null,
+  vessel: VesselGas | null,
+): Undated[] {
+  const records = [...upkeep.rounds, ...upkeep.answers, ...upkeep.done].map(({ day }) => day);
+  const first = records.length > 0 ? Math.floor(Math.min(...records)) : null;
+  const entries = rules.inspections.flatMap((one): Undated[] =>
+    partsInPlace(one.in, upkeep.plant).map((part) => {
+      const last = daysOfWork(upkeep.done, one.jobs, part).at(-1);
+      const since = last ?? first;
+      const on =
+        since === null ? dayNumber(upkeep.today) : addMonths(Math.floor(since), one.months);
+      const key =
+        last === undefined ? `due-inspection-${one.id}-first` : `due-inspection-${one.id}`;
+      return {
+        ...{ part, because: 'inspection', ...onOneDay(on), job: one.jobs[0] ?? null },
+        why: { key, holes: { months: one.months } },
+      };
+    }),
+  );
+  if (pump?.forecast) entries.push({ ...worn(pump, pump.forecast), job: rules.pump.job });
+  if (vessel?.forecast) {
+    const holes = { limitBar: vessel.limitBar.toFixed(1) };
+    entries.push({
+      ...{ part: vessel.part, because: 'inspection', ...interval(vessel.forecast) },
+      job: rules.vessel.jobs[0] ?? null,
+      why: { key: 'due-precharge', holes },
+    });
+  }
+  const earliest = new Map<string, Undated>();
+  for (const entry of entries) {
+    const other = earliest.get(entry.part);
+    if (!other || entry.on < other.on) earliest.set(entry.part, entry);
+  }
+  return [...earliest.values()];
+}
+
+function worn(pump: PumpWear, forecast: DateForecast): Omit<Undated, 'job'> {
+  const holes = { share: Math.round(pump.limitShare * 100) };
+  return {
+    ...{ part: pump.part, because: 'inspection', ...interval(forecast) },
+    why: { key: 'due-pump', holes },
+  };
+}
+
+const interval = ({ on, from, to }: DateForecast) => ({ on, from, to });
+
+/** Latest day that is still written down: an interval may have no end. */
+const LATEST = dayNumber('2999-12-31');
+
+function inOrder(entries: readonly Undated[]): DueEntry[] {
+  const sorted = [...entries].sort(
+    (a, b) => a.on - b.on || Number(a.part > b.part) - Number(a.part < b.part),
+  );
+  const seen = new Set<string>();
+  return sorted.map(({ part, because, on, from, to, job, why }) => {
+    const first = !seen.has(part);
+    seen.add(part);
+    const end = dayOf(Math.min(to, LATEST));
+    return { part, because, on: dayOf(on), from: dayOf(from), to: end, first, job, why };
+  });
+}

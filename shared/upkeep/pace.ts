@@ -1,0 +1,106 @@
+import { type Fit, fitRun, type Run } from './fit.ts';
+import { resistanceOn } from './laws.ts';
+import { type Point, uncertaintyAt } from './resistance.ts';
+
+/** Loading that no longer goes on as it did: after a storm, a torn cartridge, a new source. */
+export interface PaceChange {
+  /** faster or slower than before, or resistance that fell though nothing was changed */
+  readonly kind: 'faster' | 'slower' | 'fell';
+  /** day of the first reading that shows it */
+  readonly day: number;
+  /** the run as it goes on from there */
+  readonly run: Run;
+  readonly fit: Fit;
+}
+
+const LEAST_BEFORE = 3;
+const LEAST_AFTER = 2;
+/** Mean of the later points' errors, in standard errors, from which a change is looked into at all. */
+const SUSPICIOUS = 1.8;
+const SPLITS_TRIED = 3;
+/** A run changes its pace about once in ten (our own estimate); it is told from this log odds on. */
+const CHANGES_PER_RUN = 0.1;
+const TOLD_FROM = Math.log(4);
+/** Less than so much of it left counts as fallen. */
+const FELL_TO = 0.85;
+
+/**
+ * Looks for the day after which two runs explain the points better than one (by the probability of the points under
+ * each, so that the second run's freedom is paid for).
+ *
+ * @param whole the run fitted as one
+ */
+export function findPaceChange(run: Run, whole: Fit): PaceChange | null {
+  const { points } = run;
+  if (points.length < LEAST_BEFORE + LEAST_AFTER) return null;
+  const splits = suspects(points, whole).slice(0, SPLITS_TRIED);
+  let best: { k: number; odds: number; before: Fit; after: Fit } | null = null;
+  for (const k of splits) {
+    const before = fitRun({ ...run, points: points.slice(0, k) });
+    const after = fitRun(tailOf(points, k));
+    if (!before || !after) continue;
+    const prior = Math.log(CHANGES_PER_RUN / (points.length - LEAST_BEFORE - LEAST_AFTER + 1));
+    const odds = before.logEvidence + after.logEvidence - whole.logEvidence + prior;
+    if (odds > TOLD_FROM && (!best || odds > best.odds)) best = { k, odds, before, after };
+  }
+  return best && changeAt(points, best.k, best.before, best.after);
+}
+
+/** Places where the later points all lie to one side of the fit, the worst first. */
+function suspects(points: readonly Point[], fit: Fit): number[] {
+  const pulls = points.map((point) => {
+    const expected = expectedOn(fit, point.day);
+    return (point.resistance - expected) / uncertaintyAt(point, expected);
+  });
+  const found: { k: number; size: number }[] = [];
+  for (let k = LEAST_BEFORE; k <= points.length - LEAST_AFTER; k++) {
+    const size = (side: readonly number[]) =>
+      Math.abs(side.reduce((sum, z) => sum + z, 0)) / Math.sqrt(side.length);
+    found.push({ k, size: Math.max(size(pulls.slice(k)), size(pulls.slice(0, k))) });
+  }
+  return found
+    .filter(({ size }) => size > SUSPICIOUS)
+    .sort((a, b) => b.size - a.size)
+    .map(({ k }) => k);
+}
+
+/** The later points as a run of their own, of whose beginning nothing else is known. */
+function tailOf(points: readonly Point[], k: number): Run {
+  const tail = points.slice(k);
+  return { from: tail[0]?.day ?? 0, points: tail, start: null };
+}
+
+function changeAt(points: readonly Point[], k: number, before: Fit, fit: Fit): PaceChange | null {
+  const run = tailOf(points, k);
+  const first = run.points[0];
+  if (!first) return null;
+  const expected = expectedOn(before, first.day);
+  const there = expectedOn(fit, first.day);
+  const fell = there < FELL_TO * expected && there < before.now.resistance - 2 * before.now.u;
+  if (fell) return { kind: 'fell', day: first.day, run, fit };
+  const ahead = 30;
+  const paceBefore = expectedOn(before, first.day + ahead) - expected;
+  const paceAfter = expectedOn(fit, first.day + ahead) - there;
+  const jumped = there > expected * (2 - FELL_TO);
+  return { kind: jumped || paceAfter > paceBefore ? 'faster' : 'slower', day: first.day, run, fit };
+}
+
+/** Resistance on a day by the fit: the middle of what its courses say. */
+export function expectedOn(fit: Fit, day: number): number {
+  return resistanceBand(fit, day, [0.5])[0] ?? Number.NaN;
+}
+
+/** Quantiles of the resistance on a day, by weight of the courses. */
+export function resistanceBand(fit: Fit, day: number, shares: readonly number[]): number[] {
+  const values = fit.courses
+    .map(({ course, weight }) => ({ r: resistanceOn(course, day), weight }))
+    .sort((a, b) => a.r - b.r);
+  return shares.map((share) => {
+    let passed = 0;
+    for (const { r, weight } of values) {
+      passed += weight;
+      if (passed >= share) return r;
+    }
+    return values.at(-1)?.r ?? Number.NaN;
+  });
+}

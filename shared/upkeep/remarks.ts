@@ -1,0 +1,129 @@
+import type { Told } from '../diagnosis/result.ts';
+import { say } from '../diagnosis/say.ts';
+import { m3sToLpm, paToBar } from '../hydraulics/units.ts';
+import type { Words } from '../ruleset/words.ts';
+import { dayNumber, dayOf } from './days.ts';
+import type { Outlook } from './due.ts';
+import type { StageLoading } from './loading.ts';
+import { expectedOn } from './pace.ts';
+import { uncertaintyAt } from './resistance.ts';
+import type { UpkeepRules } from './rules.ts';
+import { doseCourse } from './uv.ts';
+
+/** A single reading so many standard uncertainties off is said to be read again. */
+const ODD = 4;
+
+/** What the record shows beside the dates: the state of each stage, changes of pace, pump, vessel, dose, what is missing. */
+export function remarksOf(outlook: Outlook, rules: UpkeepRules, words: Words): Told[] {
+  const { upkeep, limit, stages } = outlook;
+  const tell = (key: string, holes: Readonly<Record<string, string | number>> = {}): Told => ({
+    id: key,
+    text: say(words, key, holes),
+  });
+  const remarks: Told[] = stages.flatMap((stage) => stageRemarks(stage, outlook, words, tell));
+  const { need } = upkeep.line.house;
+  if (limit?.failsClean) {
+    const holes = { flowLpm: lpm(limit.cleanFlowM3s), needLpm: lpm(need.flowM3s) };
+    remarks.push(tell('need-fails-clean', holes));
+  } else if (limit && !Number.isFinite(limit.resistance)) remarks.push(tell('need-never-fails'));
+  else if (limit) {
+    const clean = upkeep.line.elements
+      .filter((element) => element.kind === 'filter')
+      .reduce((sum, filter) => sum + filter.linear, 0);
+    remarks.push(tell('stage-limit', { times: (limit.resistance / clean).toFixed(1) }));
+  }
+  return [
+    ...remarks,
+    ...pumpRemarks(outlook, tell),
+    ...vesselRemarks(outlook, tell),
+    ...doseRemarks(outlook, rules, tell),
+    ...offsetRemarks(outlook, tell),
+    ...(upkeep.later > 0 ? [tell('entries-later', { n: upkeep.later, today: upkeep.today })] : []),
+  ];
+}
+
+type Tell = (key: string, holes?: Readonly<Record<string, string | number>>) => Told;
+
+const lpm = (m3s: number): string => m3sToLpm(m3s).toFixed(1);
+
+function stageRemarks(
+  { series, fit, run, pace }: StageLoading,
+  { upkeep }: Outlook,
+  words: Words,
+  tell: Tell,
+): Told[] {
+  const filters = series.filters.join(', ');
+  if (!fit || !run || run.points.length < 2) return [tell('too-few-readings', { filters })];
+  const { resistance, u, day } = fit.now;
+  const { need } = upkeep.line.house;
+  const quadratic = upkeep.line.elements
+    .filter((element) => series.filters.includes(element.id))
+    .reduce((sum, element) => sum + element.quadratic, 0);
+  const [law, share] = Object.entries(fit.laws).sort((a, b) => b[1] - a[1])[0] ?? ['straight', 0];
+  const told = [
+    tell('stage-now', {
+      filters,
+      times: (resistance / series.clean).toFixed(1),
+      u: ((2 * u) / series.clean).toFixed(1),
+      day: dayOf(day),
+      dropBar: paToBar(need.flowM3s * (resistance + quadratic * need.flowM3s)).toFixed(2),
+    }),
+    tell('stage-law', { law: say(words, `law-${law}`), percent: Math.round(100 * share) }),
+  ];
+  if (pace) told.push(tell(`pace-${pace.kind}`, { filters, day: dayOf(pace.day) }));
+  for (const point of run.points) {
+    const expected = expectedOn(fit, point.day);
+    const off = (point.resistance - expected) / uncertaintyAt(point, expected);
+    if (Math.abs(off) > ODD) told.push(tell('reading-odd', { filters, day: dayOf(point.day) }));
+  }
+  return told;
+}
+
+function pumpRemarks({ pump }: Outlook, tell: Tell): Told[] {
+  if (!pump) return [];
+  const percent = Math.round(100 * pump.headShare);
+  const limit = Math.round(100 * pump.limitShare);
+  const told = [tell('pump-now', { percent, u: Math.round(200 * pump.u), limit })];
+  if (pump.forecast && pump.perYear !== null) {
+    told.push(tell('pump-trend', { percent: (-100 * pump.perYear).toFixed(1) }));
+  }
+  return told;
+}
+
+function vesselRemarks({ vessel }: Outlook, tell: Tell): Told[] {
+  if (!vessel) return [];
+  const limit = vessel.limitBar.toFixed(1);
+  const told = [tell('vessel-now', { bar: vessel.prechargeBar.toFixed(1), limit })];
+  if (vessel.lostPerMonthBar !== null) {
+    told.push(tell('vessel-trend', { bar: vessel.lostPerMonthBar.toFixed(2) }));
+  }
+  return told;
+}
+
+function doseRemarks({ upkeep }: Outlook, rules: UpkeepRules, tell: Tell): Told[] {
+  return upkeep.resolved.line.flatMap((uv) => {
+    if (uv.kind !== 'uv') return [];
+    const course = doseCourse(upkeep, rules, uv);
+    if (!course) return [];
+    return [
+      tell('uv-dose-now', {
+        dose: Math.round(course.doseOn(dayNumber(upkeep.today))),
+        flowLpm: course.flowLpm.toFixed(1),
+        needed: course.neededMjCm2,
+      }),
+    ];
+  });
+}
+
+/** Two gauges whose own errors nobody can take out. */
+function offsetRemarks({ upkeep, stages }: Outlook, tell: Tell): Told[] {
+  return stages.flatMap(({ series }) => {
+    const closed = upkeep.rounds.some(
+      ({ readings }) =>
+        readings.taps === 'closed' &&
+        typeof readings.bar[series.from] === 'number' &&
+        typeof readings.bar[series.to] === 'number',
+    );
+    return closed ? [] : [tell('offsets-unknown', { from: series.from, to: series.to })];
+  });
+}

@@ -1,0 +1,46 @@
+import ical, { ICalCalendarMethod, ICalEventTransparency } from 'ical-generator';
+import { say } from '../../shared/diagnosis/say.ts';
+import type { Words } from '../../shared/ruleset/words.ts';
+import type { DueReport } from '../../shared/upkeep/report.ts';
+
+const DAY_MS = 86_400_000;
+
+/**
+ * The due dates of one plant as an iCalendar text (RFC 5545): whole days that block nobody's time, with the reason and
+ * the interval. The same report gives the same bytes, and a date that moves keeps its UID, so a calendar moves it too.
+ */
+export function calendarText(plantName: string, report: DueReport, words: Words): string {
+  const calendar = ical({
+    name: say(words, 'due-calendar', { name: plantName }),
+    prodId: { company: 'gaugewalk', product: 'upkeep', language: 'EN' },
+    method: ICalCalendarMethod.PUBLISH,
+  });
+  const stamp = new Date(`${report.today}T00:00:00Z`);
+  for (const entry of report.due) {
+    const start = new Date(`${entry.on}T00:00:00Z`);
+    const what = say(words, `due-because-${entry.because}`);
+    const interval =
+      entry.from === entry.to
+        ? ''
+        : `\n${say(words, 'due-column-between')} ${entry.from} – ${entry.to}`;
+    calendar.createEvent({
+      id: `${slug(plantName)}.${entry.part}.${entry.because}@gaugewalk.invalid`,
+      stamp,
+      start,
+      end: new Date(start.getTime() + DAY_MS),
+      allDay: true,
+      transparency: ICalEventTransparency.TRANSPARENT,
+      summary: say(words, 'due-event', { part: entry.part, what }),
+      description: `${entry.text}${interval}`,
+    });
+  }
+  return calendar.toString();
+}
+
+/** A plant's name as part of an identifier: letters and digits of any script, the rest as hyphens. */
+function slug(name: string): string {
+  return name
+    .toLowerCase()
+    .replaceAll(/[^\p{L}\p{N}]+/gu, '-')
+    .replaceAll(/^-|-$/g, '');
+}
