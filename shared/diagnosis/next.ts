@@ -60,12 +60,7 @@ const net = (worth: Worth) => worth.savingMinutes - worth.effortMinutes;
 /** A question in its opening form, unless answered or not fitting this plant and case. */
 function openAsks(id: string, facts: Facts, rules: RuleSet): Ask[] {
   const question = rules.questions[id];
-  if (
-    !question ||
-    facts.asked.has(id) ||
-    !question.when.every((condition) => holds(condition, facts))
-  )
-    return [];
+  if (!question?.when.every((condition) => holds(condition, facts))) return [];
   const again =
     question.againIfUnknown && facts.timesUnknown.get(id) === 1 && facts.unknown.has(id);
   if (facts.asked.has(id) && !again) return [];
