@@ -22,10 +22,10 @@ export const readingsSchema = z.strictObject({
 });
 export type Readings = z.infer<typeof readingsSchema>;
 
-const pressures = z.union([
-  z.literal('unknown'),
-  z.record(z.string(), z.union([z.number(), z.literal('unknown')])),
-]);
+// Each pressure is checked by hand, so that a bad one is named by its gauge.
+const pressures = z.union([z.literal('unknown'), z.record(z.string(), z.unknown())], {
+  error: 'a pressure per gauge, e.g. {"G1": 3.4}, or "unknown"',
+});
 const readingsInput = readingsSchema.omit({ bar: true }).extend({
   bar: pressures.optional(),
   psi: pressures.optional(),
@@ -201,7 +201,7 @@ function parseReadings(value: unknown, plant: Plant, where: string): Readings {
       const place = `${where}.${unit}.${id}`;
       checkGauge(id, plant, place);
       const reading = given[id];
-      if (typeof reading === 'number') {
+      if (typeof reading === 'number' && Number.isFinite(reading)) {
         const beforePump = plant.line.findIndex((part) => part.id === id) < pumpAt;
         const lowest = beforePump ? -1.1 : 0;
         if (reading / perBar < lowest)
@@ -210,7 +210,8 @@ function parseReadings(value: unknown, plant: Plant, where: string): Readings {
             `${reading} ${unit} cannot be: a gauge here reads zero or more`,
           );
         bar[id] = reading / perBar;
-      } else bar[id] = 'unknown';
+      } else if (reading === 'unknown') bar[id] = reading;
+      else throw new InputError(place, 'give a number, or "unknown" when it cannot be read');
     }
   }
   checkTaps(input.taps, plant, `${where}.taps`);

@@ -9,8 +9,6 @@ import { type JobTable, jobTable, type Step, strategyOf } from './strategy.ts';
 import type { Worlds } from './worlds.ts';
 
 const OVERDUE = 0.5;
-/** A stage that has loaded this many times clean is worth naming when the advice is to leave it until its date. */
-const LOADED_TIMES = 1.8;
 
 export interface Plan {
   readonly table: JobTable;
@@ -35,7 +33,7 @@ export function planFor(
   );
   const told = (step: Step): PlannedJob => {
     const { option } = step;
-    const parts = step.cause === NOTHING ? loadedParts(segments) : option.parts;
+    const parts = step.cause === NOTHING ? mostRestrictive(judgement, segments) : option.parts;
     return {
       job: option.id,
       cause: step.cause,
@@ -57,10 +55,13 @@ export function planFor(
   };
 }
 
-/** Parts whose measured drop is well over clean: named when the advice is to leave them until their date. */
-function loadedParts(segments: readonly SegmentReading[]): string[] {
-  const loaded = segments.filter((s) => !s.tooSmall && (s.timesClean ?? 0) >= LOADED_TIMES);
-  return [...new Set(loaded.flatMap((segment) => segment.parts))];
+/** The cartridges of the segment that costs most: named when the advice is to leave them until their date. */
+function mostRestrictive(judgement: Judgement, segments: readonly SegmentReading[]): string[] {
+  const [most] = segments.filter((s) => !s.tooSmall).sort((a, b) => b.dropBar - a.dropBar);
+  const filters = judgement.facts.plant.line
+    .filter((part) => part.kind === 'filter')
+    .map((part) => part.id);
+  return most ? most.parts.filter((id) => filters.includes(id)) : [];
 }
 
 /** A lamp past its life is changed whatever else is found. */

@@ -88,7 +88,10 @@ export function sourceOf(
   );
   const sd = raw.map((bar, j) => {
     if (gives) return RESTING_SD_BAR;
-    let variance = (curves.sourceSd[j] ?? 0) ** 2 + (unsteady * Math.max(0, bar)) ** 2;
+    // Within one step of the grid a collapsing pump passes through all pressures between.
+    const step = ((raw[Math.max(0, j - 1)] ?? 0) - (raw[Math.min(raw.length - 1, j + 1)] ?? 0)) / 2;
+    let variance =
+      (curves.sourceSd[j] ?? 0) ** 2 + (unsteady * Math.max(0, bar)) ** 2 + step ** 2 / 12;
     for (const e of effects) if (e.sourceLoss) variance += (e.spread * (e.sourceLoss[j] ?? 0)) ** 2;
     return Math.sqrt(variance);
   });

@@ -1,0 +1,306 @@
+import { describe, expect, it } from 'vitest';
+import { InputError } from '../../shared/common/errors.ts';
+import { DAY, judgeCase, ruleSet } from '../diagnosis/rules.ts';
+
+const plant = {
+  name: 'one gauge',
+  line: [
+    { id: 'tank', kind: 'tank' },
+    { id: 'pump', kind: 'pump' },
+    { id: 'G1', kind: 'gauge' },
+    { id: 'sed-1', kind: 'filter', medium: 'sediment' },
+    { id: 'house', kind: 'house', taps: [{ id: 'bath', heightM: 5 }] },
+  ],
+};
+
+const refusal = (
+  answers: { question: string; value: unknown }[],
+  of: unknown = plant,
+): InputError => {
+  try {
+    judgeCase(of, answers);
+  } catch (error) {
+    if (error instanceof InputError) return error;
+    throw error;
+  }
+  throw new Error('was not refused');
+};
+
+describe('an answer that cannot be is refused with its place and the way out', () => {
+  const rows: [string, { question: string; value: unknown }, string, RegExp][] = [
+    [
+      'an unknown question',
+      { question: 'smel', value: 'none' },
+      'answers[0].question',
+      /no question "smel"/,
+    ],
+    [
+      'an unknown choice',
+      { question: 'smell', value: 'eggs' },
+      'answers[0].value',
+      /use one of none, /,
+    ],
+    ['a list that is none', { question: 'complaint', value: 'weak' }, 'answers[0].value', /a list/],
+    [
+      'the same twice in a list',
+      { question: 'complaint', value: ['weak', 'weak'] },
+      'answers[0].value',
+      /twice/,
+    ],
+    [
+      'a stranger in a list',
+      { question: 'complaint', value: ['weak', 'sad'] },
+      'answers[0].value[1]',
+      /"sad" is not an answer/,
+    ],
+    [
+      'an unknown gauge',
+      { question: 'readings', value: { taps: 'closed', bar: { G9: 3 } } },
+      'answers[0].value.bar.G9',
+      /those there: G1/,
+    ],
+    [
+      'two pressure units',
+      { question: 'readings', value: { taps: 'closed', bar: { G1: 3 }, psi: { G1: 44 } } },
+      'answers[0].value',
+      /two pressure units/,
+    ],
+    [
+      'no pressure at all',
+      { question: 'readings', value: { taps: 'closed' } },
+      'answers[0].value',
+      /needs the pressures/,
+    ],
+    [
+      'a negative pressure',
+      { question: 'readings', value: { taps: 'closed', bar: { G1: -1 } } },
+      'answers[0].value.bar.G1',
+      /cannot be/,
+    ],
+    [
+      'an endless pressure',
+      { question: 'readings', value: { taps: 'closed', bar: { G1: Number.POSITIVE_INFINITY } } },
+      'answers[0].value.bar.G1',
+      /./,
+    ],
+    [
+      'a pressure that is not a number',
+      { question: 'readings', value: { taps: 'closed', bar: { G1: Number.NaN } } },
+      'answers[0].value.bar.G1',
+      /./,
+    ],
+    [
+      'a field nobody knows',
+      { question: 'readings', value: { taps: 'closed', bar: { G1: 3 }, when: 1 } },
+      'answers[0].value',
+      /when/,
+    ],
+    [
+      'no taps',
+      { question: 'readings', value: { taps: { open: 0 }, bar: { G1: 3 } } },
+      'answers[0].value.taps.open',
+      /at least one tap/,
+    ],
+    [
+      'an unknown tap',
+      { question: 'readings', value: { taps: { open: ['sink'] }, bar: { G1: 3 } } },
+      'answers[0].value.taps.open[0]',
+      /those there: bath/,
+    ],
+    [
+      'the same tap twice',
+      { question: 'readings', value: { taps: { open: ['bath', 'bath'] }, bar: { G1: 3 } } },
+      'answers[0].value.taps.open',
+      /twice/,
+    ],
+    [
+      'water drawn with all taps shut',
+      { question: 'readings', value: { taps: 'closed', bar: { G1: 3 }, flowLpm: 5 } },
+      'answers[0].value.flowLpm',
+      /cannot be drawn/,
+    ],
+    [
+      'zero seconds',
+      { question: 'flow', value: { litres: 5, seconds: 0 } },
+      'answers[0].value.seconds',
+      /./,
+    ],
+    [
+      'zero minutes',
+      { question: 'pressure-hold', value: { lostBar: 1, minutes: 0 } },
+      'answers[0].value.minutes',
+      /./,
+    ],
+    [
+      'a cycle of zero seconds',
+      { question: 'cycle-times', value: { onS: 0, offS: 5, taps: 'closed' } },
+      'answers[0].value.onS',
+      /./,
+    ],
+    [
+      'a vacuum below nothing',
+      { question: 'suction-vacuum', value: { bar: -2 } },
+      'answers[0].value.bar',
+      /vacuum/,
+    ],
+    [
+      'a filter that is not there',
+      { question: 'empty-housing', value: { removed: ['carbon-1'], result: 'same' } },
+      'answers[0].value.removed[0]',
+      /those there: sed-1/,
+    ],
+    [
+      'a day that is none',
+      { question: 'filters-changed', value: { sediment: '2026-13-01' } },
+      'answers[0].value.sediment',
+      /YYYY-MM-DD/,
+    ],
+    [
+      'a medium the plant lacks',
+      { question: 'filters-changed', value: { carbon: '2026-01-01' } },
+      'answers[0].value.carbon',
+      /those there: sediment, sed-1/,
+    ],
+    [
+      'a job nobody knows',
+      { question: 'work-done', value: { job: 'pray' } },
+      'answers[0].value.job',
+      /no job "pray"/,
+    ],
+    [
+      'work on a part that is not there',
+      { question: 'work-done', value: { job: 'change-sediment', parts: ['sed-9'] } },
+      'answers[0].value.parts[0]',
+      /no part "sed-9"/,
+    ],
+    ['a pH of 20', { question: 'water-test', value: { ph: 20 } }, 'answers[0].value.ph', /./],
+    [
+      'a changed plant without a house',
+      { question: 'plant', value: { name: 'x', line: [{ id: 'tank', kind: 'tank' }] } },
+      'answers[0].value.line',
+      /house/,
+    ],
+  ];
+  it.each(rows)('%s', (_, answer, where, message) => {
+    const error = refusal([answer]);
+    expect(error.where).toBe(where);
+    expect(error.message).toMatch(message);
+  });
+});
+
+describe('what is accepted', () => {
+  it.each(Object.keys(ruleSet.questions))('"unknown" to %s changes no probability', (question) => {
+    const before = judgeCase(plant, []);
+    const after = judgeCase(plant, [{ question, value: 'unknown' }]);
+    expect(after.causes.map(({ id, probability }) => [id, probability])).toEqual(
+      before.causes.map(({ id, probability }) => [id, probability]),
+    );
+  });
+
+  it('a later answer replaces the earlier, and null takes it back', () => {
+    const none = judgeCase(plant, []);
+    const earthy = judgeCase(plant, [{ question: 'smell', value: 'earthy' }]);
+    const changed = judgeCase(plant, [
+      { question: 'smell', value: 'rotten-egg' },
+      { question: 'smell', value: 'earthy' },
+    ]);
+    const back = judgeCase(plant, [
+      { question: 'smell', value: 'earthy' },
+      { question: 'smell', value: null },
+    ]);
+    expect(changed.causes).toEqual(earthy.causes);
+    expect(back.causes).toEqual(none.causes);
+  });
+
+  it('the same answerId twice is one answer', () => {
+    const answerId = '6f2a4f0e-93ad-4a55-9a2b-0a3d0ef1d2ab';
+    const once = judgeCase(plant, [{ answerId, question: 'smell', value: 'earthy' } as never]);
+    const twice = judgeCase(plant, [
+      { answerId, question: 'smell', value: 'earthy' } as never,
+      { answerId, question: 'smell', value: 'none' } as never,
+    ]);
+    expect(twice.causes).toEqual(once.causes);
+  });
+
+  it('kPa, psi and bar are the same reading', () => {
+    const read = (unit: string, value: number) =>
+      judgeCase(plant, [
+        { question: 'readings', value: { taps: 'closed', [unit]: { G1: value } } },
+      ]);
+    const bar = read('bar', 3);
+    for (const other of [read('kPa', 300), read('psi', 43.511321)]) {
+      other.causes.forEach(({ id, probability }) => {
+        expect(probability).toBeCloseTo(bar.causes.find((c) => c.id === id)?.probability ?? -1, 5);
+      });
+    }
+  });
+
+  it('danger unknown is asked once more in other words, and its caution stays', () => {
+    const once = judgeCase(plant, [{ question: 'danger', value: 'unknown' }]);
+    expect(once.next?.question).toBe('danger');
+    expect(once.next?.text).not.toBe(judgeCase(plant, []).next?.text);
+    expect(once.cautions.map((c) => c.id)).toContain('stop');
+    const twice = judgeCase(plant, [
+      { question: 'danger', value: 'unknown' },
+      { question: 'danger', value: 'unknown' },
+    ]);
+    expect(twice.next?.question).not.toBe('danger');
+    expect(twice.cautions.map((c) => c.id)).toContain('stop');
+  });
+
+  it('a danger sign stops: no next question, no plan, and whom to call', () => {
+    const result = judgeCase(plant, [{ question: 'danger', value: ['shock', 'illness'] }]);
+    expect(result.stopped?.because).toEqual(['shock', 'illness']);
+    expect(result.stopped?.call.length).toBeGreaterThan(20);
+    expect(result.next).toBeNull();
+    expect(result.plan).toEqual([]);
+    expect(result.dispatch.decision).toBe('stop');
+    expect(result.cautions.map((c) => c.id)).toEqual(
+      expect.arrayContaining(['stop', 'boil-or-bottled']),
+    );
+  });
+});
+
+describe('today', () => {
+  it('is the day of the latest answer, as written, else the day given by the system', () => {
+    const at = (time: string) =>
+      judgeCase(plant, [{ question: 'smell', value: 'none', at: time } as never]).today;
+    expect(at('2026-03-01T23:30:00-05:00')).toBe('2026-03-01');
+    expect(judgeCase(plant, []).today).toBe(DAY);
+  });
+});
+
+describe('a plant with little in it works and says what it assumed', () => {
+  it.each([
+    [
+      'no gauges',
+      [
+        { id: 'tank', kind: 'tank' },
+        { id: 'pump', kind: 'pump' },
+        { id: 'f', kind: 'filter', medium: 'carbon' },
+        { id: 'house', kind: 'house' },
+      ],
+    ],
+    [
+      'no pump',
+      [
+        { id: 'tank', kind: 'tank' },
+        { id: 'f', kind: 'filter', medium: 'sediment' },
+        { id: 'house', kind: 'house' },
+      ],
+    ],
+    [
+      'everything left out but ids and kinds',
+      plant.line.map(({ id, kind, ...rest }) =>
+        'medium' in rest ? { id, kind, medium: rest.medium } : { id, kind },
+      ),
+    ],
+  ])('%s', (_, line) => {
+    const result = judgeCase({ name: 'little', line }, [
+      { question: 'complaint', value: ['weak'] },
+    ]);
+    expect(result.causes.length).toBeGreaterThan(10);
+    expect(result.assumed.length).toBeGreaterThan(5);
+    expect(result.next).not.toBeNull();
+  });
+});

@@ -1,0 +1,151 @@
+import { describe, expect, it } from 'vitest';
+import { chanceOf, judgeCase } from './rules.ts';
+
+/**
+ * Facts of the trade (common practice) as whole cases, on a plant of pump, two sediment stages, UV and two carbon stages
+ * with a gauge after pump, sediment and carbon.
+ */
+const plant = {
+  name: 'three gauges',
+  line: [
+    { id: 'tank', kind: 'tank', levelM: 1.5 },
+    { id: 'suction', kind: 'suction', lengthM: 3 },
+    {
+      id: 'pump',
+      kind: 'pump',
+      curve: [
+        { flowLpm: 0, headM: 40 },
+        { flowLpm: 10, headM: 26 },
+        { flowLpm: 18, headM: 8 },
+      ],
+      control: { kind: 'flow-controller', startBar: 1.5, minFlowLpm: 1.5 },
+    },
+    { id: 'G1', kind: 'gauge' },
+    { id: 'sed-1', kind: 'filter', medium: 'sediment', ratingMicron: 20 },
+    { id: 'sed-2', kind: 'filter', medium: 'sediment', ratingMicron: 5 },
+    { id: 'G2', kind: 'gauge' },
+    { id: 'uv', kind: 'uv' },
+    { id: 'carbon-1', kind: 'filter', medium: 'carbon', fittedOn: '2026-05-25', lifeMonths: 12 },
+    { id: 'carbon-2', kind: 'filter', medium: 'carbon', fittedOn: '2026-05-25', lifeMonths: 12 },
+    { id: 'G3', kind: 'gauge' },
+    { id: 'house', kind: 'house' },
+  ],
+};
+const closed = (g1: number, g2: number, g3: number, unit = 'bar') => ({
+  question: 'readings',
+  value: { taps: 'closed', [unit]: { G1: g1, G2: g2, G3: g3 } },
+});
+const oneTap = (g1: number, g2: number, g3: number, unit = 'bar') => ({
+  question: 'readings',
+  value: { taps: { open: 1 }, [unit]: { G1: g1, G2: g2, G3: g3 } },
+});
+const quiet = [
+  { question: 'danger', value: [] },
+  { question: 'smell', value: 'none' },
+  { question: 'taste', value: 'none' },
+  { question: 'look', value: 'clear' },
+];
+
+describe('facts of the trade', () => {
+  const blocked = judgeCase(plant, [
+    ...quiet,
+    { question: 'complaint', value: ['weak'] },
+    { question: 'pump-open', value: 'cycles' },
+    closed(4, 4, 4),
+    oneTap(3.7, 0.5, 0.3),
+  ]);
+
+  it('4/4/4 at rest, 3.7/0.5/0.3 with a tap open and a pump that cycles is blocked sediment', () => {
+    expect(blocked.causes[0]?.id).toBe('sediment-blocked');
+    expect(chanceOf(blocked, 'sediment-blocked')).toBeGreaterThan(0.9);
+    expect(blocked.plan[0]?.job).toBe('change-sediment');
+  });
+
+  it('a small drop at a small flow neither accuses nor clears the carbon behind it', () => {
+    const behind = blocked.segments.find((segment) => segment.from === 'G2');
+    expect(behind?.tooSmall).toBe(true);
+    const before = judgeCase(plant, []);
+    const carbon = chanceOf(blocked, 'carbon-blocked');
+    expect(carbon).toBeLessThan(0.3);
+    expect(carbon).toBeGreaterThan(0.25 * chanceOf(before, 'carbon-blocked'));
+  });
+
+  it('2.6/2.5/1.8 after the change: sediment clean, carbon loaded but left until its date', () => {
+    const after = judgeCase(plant, [
+      ...quiet,
+      { question: 'complaint', value: ['weak'] },
+      closed(4, 4, 4),
+      oneTap(3.7, 0.5, 0.3),
+      { question: 'work-done', value: { job: 'change-sediment', parts: ['sed-1', 'sed-2'] } },
+      { question: 'complaint', value: ['routine'] },
+      closed(4, 4, 4),
+      oneTap(2.6, 2.5, 1.8),
+    ]);
+    expect(chanceOf(after, 'sediment-blocked')).toBeLessThan(0.05);
+    expect(chanceOf(after, 'carbon-blocked')).toBeLessThan(0.5);
+    const [sediment, carbon] = ['G1', 'G2'].map((from) =>
+      after.segments.find((s) => s.from === from),
+    );
+    expect(carbon?.timesClean ?? 0).toBeGreaterThan(sediment?.timesClean ?? 0);
+    expect(after.plan[0]?.job).toBe('leave-until-due');
+    expect(after.plan[0]?.parts).toEqual(expect.arrayContaining(['carbon-1', 'carbon-2']));
+  });
+
+  it('low at all three gauges is pump, suction or tank, and the filters are not accused', () => {
+    const low = judgeCase(plant, [
+      ...quiet,
+      { question: 'complaint', value: ['weak'] },
+      { question: 'pump-open', value: 'weak-steady' },
+      oneTap(0.8, 0.7, 0.6),
+    ]);
+    const source = ['pump-worn', 'suction-blocked', 'suction-air-leak', 'tank-low'];
+    expect(source).toContain(low.causes[0]?.id);
+    for (const filter of ['sediment-blocked', 'carbon-blocked'])
+      expect(chanceOf(low, filter)).toBeLessThan(0.1);
+  });
+
+  it.each([
+    [
+      'a full tank, gravel and near-normal pressure at no flow',
+      [
+        { question: 'tank-level', value: 'full' },
+        { question: 'pump-sound', value: 'gravel' },
+        { question: 'shut-off', value: { bar: 4, gauge: 'G1' } },
+      ],
+      'suction-blocked',
+    ],
+    [
+      'a full tank, a normal sound and low pressure at no flow',
+      [
+        { question: 'tank-level', value: 'full' },
+        { question: 'pump-sound', value: 'normal' },
+        { question: 'shut-off', value: { bar: 1.8, gauge: 'G1' } },
+      ],
+      'pump-worn',
+    ],
+    ['a tank under its outlet', [{ question: 'tank-level', value: { m: 0.05 } }], 'tank-low'],
+    [
+      'spurts of air',
+      [
+        { question: 'tank-level', value: 'full' },
+        { question: 'air-seen', value: 'spurts' },
+      ],
+      'suction-air-leak',
+    ],
+  ])('low everywhere with %s is told apart', (_, more, cause) => {
+    const told = judgeCase(plant, [
+      { question: 'complaint', value: ['weak'] },
+      oneTap(0.8, 0.7, 0.6),
+      ...more,
+    ]);
+    expect(told.causes[0]?.id).toBe(cause);
+  });
+
+  it('58 psi is 4 bar and 11.6 psi is 0.8 bar', () => {
+    const inBar = judgeCase(plant, [closed(4, 4, 4), oneTap(0.8, 0.8, 0.8)]);
+    const inPsi = judgeCase(plant, [closed(58, 58, 58, 'psi'), oneTap(11.6, 11.6, 11.6, 'psi')]);
+    inPsi.causes.forEach(({ id, probability }) => {
+      expect(probability).toBeCloseTo(chanceOf(inBar, id), 2);
+    });
+  });
+});
