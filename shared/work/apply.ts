@@ -3,7 +3,15 @@ import { goBack } from './go-back.ts';
 import { missingFor, nextInOrder, offered } from './next.ts';
 import type { StepAnswer } from './schema.ts';
 import type { SheetStep } from './sheet.ts';
-import { type Frame, makesOf, startOf, stepsOf, type WorkContext, type WorkEvent, type WorkState } from './state.ts';
+import {
+  type Frame,
+  makesOf,
+  startOf,
+  stepsOf,
+  type WorkContext,
+  type WorkEvent,
+  type WorkState,
+} from './state.ts';
 
 type Because = WorkState['struck'][number]['because'];
 
@@ -133,7 +141,12 @@ function take(
 const stepOn = (frames: WorkState['frames']): WorkState['frames'] =>
   frames.map((frame, i) => (i === frames.length - 1 ? { ...frame, at: frame.at + 1 } : frame));
 
-function isLeftOut({ conditions }: WorkContext, state: WorkState, step: SheetStep, frame: Frame): boolean {
+function isLeftOut(
+  { conditions }: WorkContext,
+  state: WorkState,
+  step: SheetStep,
+  frame: Frame,
+): boolean {
   if (step.if !== undefined && !stands(step.if, state.made, conditions)) return true;
   const { mending } = frame;
   return mending !== undefined && !makesOf(step).some((id) => mending.includes(id));
@@ -145,7 +158,9 @@ function settle(context: WorkContext, state: WorkState): WorkState {
   if (state.ended || !top) return state;
   const step = stepsOf(context.sheet, top)[top.at];
   if (step) {
-    return isLeftOut(context, state, step, top) ? settle(context, { ...state, frames: stepOn(state.frames) }) : state;
+    return isLeftOut(context, state, step, top)
+      ? settle(context, { ...state, frames: stepOn(state.frames) })
+      : state;
   }
   if (top.branch === null) return { ...state, ended: 'done' };
   const frames = state.frames.slice(0, -1);

@@ -56,8 +56,7 @@ const seeing: readonly Partial<FreeFeatures>[] = [
 /** Every way of shutting off, seeing and draining, times the settings: the kinds of plant the proof runs over. */
 export function featureCases(): PlantFeatures[] {
   const safe: Partial<FreeFeatures>[] = (['valve', 'tank-cock', 'lift', 'none'] as const).flatMap(
-    (supply) =>
-      [true, false].flatMap((far) => seeing.map((means) => ({ supply, far, ...means }))),
+    (supply) => [true, false].flatMap((far) => seeing.map((means) => ({ supply, far, ...means }))),
   );
   return settings.flatMap((setting) =>
     safe

@@ -11,7 +11,9 @@ export function goBack(context: WorkContext, state: WorkState, made: readonly st
   const branch = mendingBranch(context, made);
   if (branch !== undefined) {
     const before = state.frames.filter((frame) => frame.branch !== branch);
-    const unmended = state.frames.flatMap((frame) => (frame.branch === branch ? (frame.mending ?? []) : []));
+    const unmended = state.frames.flatMap((frame) =>
+      frame.branch === branch ? (frame.mending ?? []) : [],
+    );
     const mending = [...new Set([...unmended, ...lost])].filter((id) => !made.includes(id)).sort();
     return { ...state, made, frames: [...before, { branch, at: 0, mending }] };
   }

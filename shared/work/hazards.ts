@@ -43,7 +43,8 @@ export function dangersOf(
     case 'open-mains':
     case 'power-on':
       unless(world.wetted === 'closed', 'lets water or power on while a part is still open');
-      if (act === 'power-on') unless(world.live === 'closed', 'lets power on while a live part is still open');
+      if (act === 'power-on')
+        unless(world.live === 'closed', 'lets power on while a live part is still open');
       break;
     case 'uv-on':
       unless(world.lampCover === 'closed', 'lights the lamp while it is out of its shield');

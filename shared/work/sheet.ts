@@ -80,7 +80,8 @@ export function sheetOf(work: WorkRules, jobId: string, plant: PlantFeatures): S
   const follow = (from: readonly SheetStep[]): void => {
     for (const step of from) {
       for (const outcome of [step, ...Object.values(step.answers)]) {
-        if ('branch' in outcome && outcome.branch !== undefined) bring(outcome.branch, `step ${step.id}`);
+        if ('branch' in outcome && outcome.branch !== undefined)
+          bring(outcome.branch, `step ${step.id}`);
         for (const made of outcome.makes) {
           const mends = work.conditions[made]?.mends;
           if (mends !== undefined) bring(mends, `conditions › ${made}`);

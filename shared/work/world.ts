@@ -66,7 +66,8 @@ export function worldAt(
     air: false,
     leaksChecked: true,
     untreated:
-      found.includes('unsafe-water') || (features.uv !== 'none' && (found.includes('uv-off') || found.includes('bypass-open'))),
+      found.includes('unsafe-water') ||
+      (features.uv !== 'none' && (found.includes('uv-off') || found.includes('bypass-open'))),
     dosed: false,
   };
 }
@@ -182,7 +183,10 @@ function pressed(act: Act | null, world: World, features: PlantFeatures): World 
 export function afterBreak(world: World, features: PlantFeatures): World[] {
   const touched: World = {
     ...world,
-    lamp: world.lamp !== 'lit' && features.uv !== 'none' && world.lampCover === 'closed' ? 'lit' : world.lamp,
+    lamp:
+      world.lamp !== 'lit' && features.uv !== 'none' && world.lampCover === 'closed'
+        ? 'lit'
+        : world.lamp,
     power: features.pump ? 'on' : world.power,
     supply: 'open',
     mains: features.mains ? 'open' : 'shut',

@@ -1,0 +1,126 @@
+import { chlorineDose } from '../hydraulics/chlorine.ts';
+import { barToPa, STANDARD_ATMOSPHERE_PA } from '../hydraulics/units.ts';
+import { waterInVesselM3 } from '../hydraulics/vessel.ts';
+import type { Part, Plant } from '../plant/schema.ts';
+import type { WorkWords } from './words.ts';
+
+/** What a hole says: which of its wordings, and the value or id in it. */
+interface Hole {
+  readonly way: string;
+  readonly value?: number;
+  readonly id?: string;
+  readonly medium?: string;
+}
+
+/** Household bleach as the steps speak of it: grams of available chlorine in 100 mL. */
+const BLEACH_PERCENT = 4;
+
+/**
+ * The holes of a job's steps filled from the plant: names of part, valves and gauge, ratings, pressures, litres, doses.
+ * What the plant does not say gets the wording for "unknown", never a middle value.
+ *
+ * @param index where in the line the job works
+ * @param by who does it, by trade
+ */
+export function holesOf(
+  plant: Plant,
+  index: number,
+  by: string,
+  words: WorkWords,
+): Record<string, string> {
+  const holes = { ...partHoles(plant, index), ...figureHoles(plant), trade: { way: by } };
+  const said = (name: string, hole: Hole): string => {
+    const ways = words.holes[name] ?? {};
+    const pattern = ways[hole.way] ?? ways.other ?? ways.unknown ?? `{${name}}`;
+    const medium = words.holes.medium?.[hole.medium ?? ''] ?? '';
+    return pattern
+      .replace('{id}', hole.id ?? '')
+      .replace('{value}', hole.value === undefined ? '' : String(hole.value))
+      .replace('{medium}', medium);
+  };
+  return Object.fromEntries(Object.entries(holes).map(([name, hole]) => [name, said(name, hole)]));
+}
+
+function partHoles(plant: Plant, index: number): Record<string, Hole> {
+  const { line } = plant;
+  const part = line[index];
+  const pumpAt = line.findIndex(({ kind }) => kind === 'pump');
+  const isValve = (each: Part) => each.kind === 'valve';
+  const before = line
+    .slice(0, index)
+    .findLast((each, i) => isValve(each) && (index <= pumpAt || i > pumpAt));
+  const cock = pumpAt < 0 ? undefined : line.slice(0, Math.min(index, pumpAt)).findLast(isValve);
+  const far = line.slice(Math.max(index, pumpAt) + 1).find(isValve);
+  const gauge = nearestGauge(line, index);
+  const supply =
+    index > pumpAt && before
+      ? { way: 'valve', id: before.id }
+      : { way: 'tank-cock', id: cock?.id ?? '' };
+  const filter = part?.kind === 'filter' ? part : undefined;
+  const rating = filter?.ratingMicron;
+  return {
+    part: { way: filter?.medium ?? part?.kind ?? 'other', id: part?.id ?? '' },
+    supply,
+    far: far ? { way: 'known', id: far.id } : { way: 'unknown' },
+    gauge: gauge ? { way: 'known', id: gauge.id } : { way: 'unknown' },
+    lamp: part?.kind === 'uv' ? { way: 'known', id: part.id } : { way: 'unknown' },
+    micron: figure(rating),
+    cartridge: { ...figure(rating), ...(filter && { medium: filter.medium }) },
+  };
+}
+
+function figureHoles({ line }: Plant): Record<string, Hole> {
+  const find = <K extends Part['kind']>(kind: K) =>
+    line.find((part): part is Extract<Part, { kind: K }> => part.kind === kind);
+  const vessel = find('vessel');
+  const control = find('pump')?.control;
+  const bySwitch = control?.kind === 'pressure-switch' ? control : undefined;
+  const tankL = find('tank')?.volumeL;
+  const pipe = find('house')?.pipe;
+  const lineL =
+    pipe?.lengthM !== undefined && pipe.boreMm !== undefined
+      ? (Math.PI / 4) * (pipe.boreMm / 1000) ** 2 * pipe.lengthM * 1000
+      : undefined;
+  const dose = (litres: number | undefined, mgPerLitre: number): Hole =>
+    figure(
+      litres && litres > 0
+        ? Math.round(chlorineDose(litres, BLEACH_PERCENT, mgPerLitre).millilitres)
+        : undefined,
+    );
+  // from full pressure down to empty; litres in, litres out
+  const full = vessel?.volumeL;
+  const top = bySwitch?.cutOutBar;
+  const gas = vessel?.prechargeBar;
+  const litres =
+    full !== undefined && top !== undefined && gas !== undefined && top > gas
+      ? Math.round(
+          waterInVesselM3(
+            { volumeM3: full, prechargePa: barToPa(gas) },
+            barToPa(top),
+            STANDARD_ATMOSPHERE_PA,
+          ),
+        )
+      : undefined;
+  return {
+    litres: figure(litres),
+    gas: figure(
+      gas ??
+        (bySwitch?.cutInBar === undefined
+          ? undefined
+          : Math.round((bySwitch.cutInBar - 0.2) * 10) / 10),
+    ),
+    cutIn: figure(bySwitch?.cutInBar),
+    cutOut: figure(top),
+    doseTank: dose(tankL, 5),
+    doseLine: dose(lineL, 50),
+    doseSmall: dose(lineL, 50),
+  };
+}
+
+const figure = (value: number | undefined): Hole =>
+  value === undefined ? { way: 'unknown' } : { way: 'known', value };
+
+function nearestGauge(line: readonly Part[], index: number): Part | undefined {
+  const away = (part: Part) => Math.abs(line.indexOf(part) - index);
+  return line.filter((part) => part.kind === 'gauge').toSorted((a, b) => away(a) - away(b))[0];
+}

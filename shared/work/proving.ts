@@ -1,0 +1,81 @@
+import type { RankedCause, SegmentReading } from '../diagnosis/result.ts';
+
+/** What is known of the plant before or after the work: the part of a diagnosis that proves something. */
+export interface Measured {
+  readonly causes: readonly Pick<RankedCause, 'id' | 'probability'>[];
+  readonly segments: readonly SegmentReading[];
+}
+
+export interface Proof {
+  readonly outcome: 'cured' | 'better' | 'no-change' | 'worse' | 'not-measured';
+  /** causes still about even or likelier, the cause worked on first where it is one of them */
+  readonly left: readonly { readonly id: string; readonly probability: number }[];
+  /** the segment worked on, before and after: how many times a clean one's drop at the same flow */
+  readonly timesClean: { readonly before: number; readonly after: number } | null;
+}
+
+/** Below this a cause is unlikely, from this on about even: the words used for probabilities everywhere. */
+const UNLIKELY = 0.1;
+const ABOUT_EVEN = 0.35;
+
+/**
+ * Compares the readings after a job with those before it. Two measurements differ when their 95 % intervals do not
+ * meet; resistances are compared over a clean part's at the same flow, so that different flows do not matter.
+ *
+ * @param cause what the job was to end; @param part where it was worked on
+ */
+export function proveWork(
+  before: Measured,
+  after: Measured,
+  cause: string | null,
+  part: string | null,
+): Proof {
+  const was = segmentOf(before, part);
+  const is = segmentOf(after, part);
+  const timesClean = was && is ? { before: middle(was), after: middle(is) } : null;
+  const left = after.causes.filter(
+    ({ id, probability }) => probability >= ABOUT_EVEN || (id === cause && probability >= UNLIKELY),
+  );
+  const ranked = left.toSorted(
+    (a, b) => Number(b.id === cause) - Number(a.id === cause) || b.probability - a.probability,
+  );
+  const isMeasured = after.segments.some(({ measured }) => measured);
+  return { outcome: outcomeOf(was, is, ranked, cause, isMeasured), left: ranked, timesClean };
+}
+
+function outcomeOf(
+  was: Interval | null,
+  is: Interval | null,
+  left: Proof['left'],
+  cause: string | null,
+  isMeasured: boolean,
+): Proof['outcome'] {
+  if (!isMeasured) return 'not-measured';
+  if (was && is && is.low > was.high) return 'worse';
+  const isBetter = was !== null && is !== null && is.high < was.low;
+  const isGone = !left.some(({ id }) => id === cause);
+  if (isGone && left.length === 0) return 'cured';
+  return isGone || isBetter ? 'better' : 'no-change';
+}
+
+interface Interval {
+  readonly low: number;
+  readonly high: number;
+}
+
+const middle = ({ low, high }: Interval): number => (low + high) / 2;
+
+/** How many times a clean drop the part's segment takes, as an interval; null when it was not read with a flow. */
+function segmentOf({ segments }: Measured, part: string | null): Interval | null {
+  const read = segments.filter(
+    ({ parts, measured, timesClean }) =>
+      measured && timesClean !== null && part !== null && parts.includes(part),
+  );
+  const segment = read[0];
+  if (!segment || segment.timesClean === null || segment.dropBar <= 0) return null;
+  const perBar = segment.timesClean / segment.dropBar;
+  return {
+    low: Math.max(0, segment.dropBar - segment.uncertaintyBar) * perBar,
+    high: (segment.dropBar + segment.uncertaintyBar) * perBar,
+  };
+}

@@ -1,0 +1,119 @@
+import type { Audience } from '../case/answer.ts';
+import { fill } from '../diagnosis/say.ts';
+import { standing } from './conditions.ts';
+import { offered } from './next.ts';
+import type { SheetStep } from './sheet.ts';
+import { stepsOf, type WorkContext, type WorkState } from './state.ts';
+import type { WorkWords } from './words.ts';
+
+/** One step as a person sees it. */
+export interface StepView {
+  readonly id: string;
+  readonly text: string;
+  /** what can happen, what to do, who must do it; shown before the step */
+  readonly caution: string | null;
+  readonly by: SheetStep['by'];
+  readonly minutes: number;
+  readonly tools: readonly string[];
+  readonly parts: readonly string[];
+  readonly drawing: string | null;
+  readonly sources: readonly string[];
+  /** to be chosen from; empty: a tick */
+  readonly answers: readonly { readonly id: string; readonly label: string }[];
+  readonly input: SheetStep['input'] | null;
+}
+
+/** A job as one screen: the step that fills it, the conditions along the top, what may not be drunk. */
+export interface WorkView {
+  readonly job: string;
+  /** null when nothing is offered: ended, or waiting for what the rule set cannot give */
+  readonly step: StepView | null;
+  readonly conditions: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly struckBecause: string | null;
+  }[];
+  readonly advice: WorkState['advice'];
+  readonly ended: WorkState['ended'];
+  readonly danger: WorkState['danger'];
+  /** steps of the sheet itself that are done, and all of them */
+  readonly done: number;
+  readonly of: number;
+}
+
+/** @param holes the plant's own names and figures (holes.ts) */
+export function viewOf(
+  context: WorkContext,
+  state: WorkState,
+  words: WorkWords,
+  holes: Readonly<Record<string, string>>,
+  audience: Audience,
+): WorkView {
+  const step = offered(context, state);
+  const name = (id: string) => words.conditions[id] ?? id;
+  const stand = standing(state.made, context.conditions);
+  const isShown = (id: string) => id in words.conditions;
+  return {
+    job: context.sheet.job,
+    step: step && stepView(step, words, holes, audience),
+    conditions: [
+      ...stand.filter(isShown).map((id) => ({ id, name: name(id), struckBecause: null })),
+      ...state.struck.map(({ condition, because }) => ({
+        ...{
+          id: condition,
+          name: name(condition),
+          struckBecause: words.phrases[`struck-${because}`] ?? because,
+        },
+      })),
+    ],
+    advice: state.advice,
+    ended: state.ended,
+    danger: state.danger,
+    done: Math.min(state.frames[0]?.at ?? 0, context.sheet.steps.length),
+    of: context.sheet.steps.length,
+  };
+}
+
+function stepView(
+  step: SheetStep,
+  words: WorkWords,
+  holes: Readonly<Record<string, string>>,
+  audience: Audience,
+): StepView {
+  const said = words.steps[step.words];
+  const named = (ids: readonly string[]) => ids.map((id) => words.tools[id] ?? id);
+  return {
+    id: step.id,
+    text: fill(textFor(said, audience, words), holes),
+    caution: step.caution ? fill(said?.caution ?? '', holes) : null,
+    by: step.by,
+    minutes: step.minutes,
+    tools: named(step.tools),
+    parts: named(step.parts),
+    drawing: step.drawing ?? null,
+    sources: step.sources,
+    answers: Object.keys(step.answers).map((id) => ({
+      id,
+      label: fill(said?.answers[id] ?? id, holes),
+    })),
+    input: step.input ?? null,
+  };
+}
+
+function textFor(
+  said: WorkWords['steps'][string] | undefined,
+  audience: Audience,
+  words: WorkWords,
+): string {
+  if (!said) return '';
+  if (audience === 'technician') return said.technician;
+  if (audience === 'householder') return said.householder;
+  return fill(words.phrases['read-aloud'] ?? '{line} {listenFor}', {
+    line: said.householder,
+    listenFor: said.listenFor,
+  });
+}
+
+/** Minutes the sheet takes when nothing goes wrong. */
+export const minutesOf = ({ sheet }: WorkContext): number =>
+  stepsOf(sheet, { branch: null, at: 0 }).reduce((sum, step) => sum + step.minutes, 0);
