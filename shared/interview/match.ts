@@ -38,7 +38,10 @@ export function match(text: string, options: readonly Option[], words: PlainWord
   const typed = plain(text);
   if (typed === '') return { fit: fits.none, options: [] };
   const ranked = options.map((option) => ({ option, ...rank(typed, option, words) }));
-  const best = ranked.reduce((a, b) => (isBetter(b, a) ? b : a));
+  const best = ranked.reduce<Rank>((a, b) => (isBetter(b, a) ? b : a), {
+    fit: fits.none,
+    weight: 0,
+  });
   if (best.fit === fits.none) return { fit: fits.none, options: [] };
   const level = ranked.filter((one) => !isBetter(best, one));
   return { fit: best.fit, options: level.map(({ option }) => option) };

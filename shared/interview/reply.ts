@@ -12,8 +12,13 @@ export type Reply =
   | { readonly kind: 'filled'; readonly value: Filled; readonly units?: Partial<Units> }
   | { readonly kind: 'unknown' }
   | { readonly kind: Command }
-  /** danger signs; when not sure, the person is asked whether that was meant */
-  | { readonly kind: 'danger'; readonly signs: readonly Option[]; readonly sure: boolean }
+  /** a danger sign; when not sure, the person is asked whether it was meant, or else what was said `otherwise` */
+  | {
+      readonly kind: 'danger';
+      readonly signs: readonly Option[];
+      readonly sure: boolean;
+      readonly otherwise: Reply;
+    }
   /** several options could be meant; `found` are those already clear */
   | {
       readonly kind: 'near';
@@ -47,16 +52,36 @@ export function typingOf(words: Words, dangers: readonly Option[]): Typing {
 
 /** Reads one typed line as the answer to a field, a command, or a danger sign, which may be said at any moment. */
 export function readReply(line: string, field: Field, typing: Typing, units: Units): Reply {
+  const isAnswer = 'options' in field && match(line, field.options, typing).fit === fits.exactly;
+  const command = isAnswer ? null : commandIn(line, typing);
+  if (command) return command;
+  const { reply, fit } = readField(line, field, typing, units);
+  const signs = dangersIn(line, field, typing);
+  if (signs.options.length === 0) return reply;
+  const sure = signs.fit === fits.exactly && fit < fits.exactly;
+  return { kind: 'danger', signs: signs.options, sure, otherwise: reply };
+}
+
+function commandIn(line: string, typing: Typing): Reply | null {
   const typed = line.trim().toLowerCase();
   const command = commands.find((one) => typing.commands.get(one)?.includes(typed));
   if (command) return { kind: command };
-  if (isOneOf(typed, typing.unknown)) return { kind: 'unknown' };
-  const { reply, fit } = readField(line, field, typing, units);
-  const danger = match(line, typing.dangers, typing);
-  if (danger.fit >= fits.says && danger.fit > fit) {
-    return { kind: 'danger', signs: danger.options, sure: danger.fit === fits.exactly };
-  }
-  return reply;
+  return isOneOf(typed, typing.unknown) ? { kind: 'unknown' } : null;
+}
+
+/** Danger signs said in a line: better to ask once too often than to miss one. */
+function dangersIn(line: string, field: Field, typing: Typing): Match {
+  const asked = 'options' in field ? field.options.map(({ id }) => id) : [];
+  const found = match(
+    line,
+    typing.dangers.filter(({ id }) => !asked.includes(id)),
+    typing,
+  );
+  const meant = plain(line)
+    .split(' ')
+    .filter((word) => !typing.filler.includes(word));
+  const said = found.fit >= fits.says || (found.fit === fits.partOfIt && meant.length > 1);
+  return said ? found : { fit: fits.none, options: [] };
 }
 
 interface Read {
@@ -110,6 +135,7 @@ function readMany(line: string, options: readonly Option[], typing: Typing): Rea
   }
   const whole = match(line, options, typing);
   const pieces = whole.fit === fits.exactly ? [line] : piecesOf(line, typing);
+  if (pieces.length === 0) return unclear;
   const found: string[] = [];
   let fit: number = fits.exactly;
   for (const piece of pieces) {

@@ -44,7 +44,10 @@ describe('the interview machine', () => {
     ['stops on a danger sign said at any moment', [{ type: 'STOP', signs: ['burst'] }], 'stopped'],
     [
       'stops on a danger sign said while an answer is being changed',
-      [{ type: 'CHANGE', step: smell }, { type: 'STOP', signs: ['burst'] }],
+      [
+        { type: 'CHANGE', step: smell },
+        { type: 'STOP', signs: ['burst'] },
+      ],
       'stopped',
     ],
     [
@@ -70,11 +73,7 @@ describe('the interview machine', () => {
     ],
     ['goes on when it is made safe', [answer(danger, ['shock']), answer(danger, [])], 'asking'],
     ['goes to an earlier answer', [{ type: 'CHANGE', step: smell }], 'changing'],
-    [
-      'comes back from it unchanged',
-      [{ type: 'CHANGE', step: smell }, { type: 'KEEP' }],
-      'asking',
-    ],
+    ['comes back from it unchanged', [{ type: 'CHANGE', step: smell }, { type: 'KEEP' }], 'asking'],
     [
       'comes back from it changed',
       [{ type: 'CHANGE', step: smell }, answer('smell', 'earthy')],

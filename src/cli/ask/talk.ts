@@ -93,7 +93,7 @@ async function outcomeOf(
       if (telling.result) person.say(telling.result());
       return null;
     case 'danger':
-      return meantDanger(reply.signs, reply.sure, manner);
+      return meantDanger(reply, field, telling, manner);
     case 'near':
       return oneOfNear(reply.options, reply.found, field, manner);
     case 'unclear':
@@ -101,10 +101,11 @@ async function outcomeOf(
   }
 }
 
-/** A danger sign found inside a longer line is asked back; named by itself it stops at once. */
+/** A danger sign named by itself stops at once; one among other words is asked back. */
 async function meantDanger(
-  signs: readonly Option[],
-  sure: boolean,
+  { signs, sure, otherwise }: Extract<Reply, { kind: 'danger' }>,
+  field: Field,
+  telling: Telling,
   manner: Manner,
 ): Promise<Outcome | null> {
   const { say } = manner;
@@ -122,7 +123,7 @@ async function meantDanger(
   // Not knowing counts as danger here: the sign was typed unasked.
   if (outcome.kind === 'unknown') return danger;
   if (outcome.kind !== 'filled') return outcome;
-  return outcome.value === 'yes' ? danger : null;
+  return outcome.value === 'yes' ? danger : outcomeOf(otherwise, field, telling, manner);
 }
 
 /** Asks back among the options that could be meant. */

@@ -1,0 +1,74 @@
+import { describe, expect, it } from 'vitest';
+import { flowText, pressureText, readFigure, type Units } from '../../shared/interview/units.ts';
+
+const si: Units = { pressure: 'bar', volume: 'L' };
+const us: Units = { pressure: 'psi', volume: 'US gal' };
+const imperial: Units = { pressure: 'kPa', volume: 'imp gal' };
+
+describe('typed figures', () => {
+  // NIST SP 811 (2008), appendix B: 1 psi = 6894.757 Pa, 1 US gallon = 3.785412 L, 1 imperial gallon = 4.54609 L.
+  it.each([
+    ['3.4', 'pressure', si, 3.4],
+    ['3,4', 'pressure', si, 3.4],
+    ['3.4 bar', 'pressure', us, 3.4],
+    ['58', 'pressure', us, 3.999],
+    ['58 psi', 'pressure', si, 3.999],
+    ['11.6psi', 'pressure', si, 0.7998],
+    ['400 kPa', 'pressure', si, 4],
+    ['400', 'pressure', imperial, 4],
+    ['-0.3', 'pressure', si, -0.3],
+    ['−0.3', 'pressure', si, -0.3],
+    ['10', 'volume', si, 10],
+    ['10 litres', 'volume', us, 10],
+    ['2', 'volume', us, 7.5708],
+    ['2 gal', 'volume', us, 7.5708],
+    ['2 gallons', 'volume', imperial, 9.0922],
+    ['2 US gal', 'volume', si, 7.5708],
+    ['2 imperial gallons', 'volume', us, 9.0922],
+    ['40', 'seconds', si, 40],
+    ['1:20', 'seconds', si, 80],
+    ['2 min', 'seconds', si, 120],
+    ['1:30', 'minutes', si, 1.5],
+    ['90 s', 'minutes', si, 1.5],
+    ['120 cm', 'metres', si, 1.2],
+    ['4 ft', 'metres', si, 1.2192],
+    ['7000', 'hours', si, 7000],
+    ['6.5', 'number', si, 6.5],
+  ] as const)('"%s" as %s is %j → %f', (text, quantity, units, value) => {
+    expect(readFigure(text, quantity, units)?.value).toBeCloseTo(value, 4);
+  });
+
+  it.each([
+    ['', 'pressure'],
+    ['three', 'pressure'],
+    ['3.4 litres', 'pressure'],
+    ['3 bar', 'volume'],
+    ['2 gal', 'volume'],
+    ['1:75', 'seconds'],
+    ['1e3', 'pressure'],
+    ['NaN', 'number'],
+    ['6.5 mg', 'number'],
+  ] as const)('"%s" is no %s', (text, quantity) => {
+    expect(readFigure(text, quantity, si)).toBeNull();
+  });
+
+  it('takes the unit typed behind the figure for the rest of the session', () => {
+    expect(readFigure('58 psi', 'pressure', si)?.units).toEqual({ pressure: 'psi' });
+    expect(readFigure('58', 'pressure', si)?.units).toEqual({});
+  });
+});
+
+describe('figures shown', () => {
+  it.each([
+    [pressureText(4, 'psi'), '58 psi'],
+    [pressureText(0.8, 'psi'), '12 psi'],
+    [pressureText(3.999, 'bar'), '4.0 bar'],
+    [pressureText(2.5, 'kPa'), '250 kPa'],
+    [pressureText(-0.01, 'bar'), '0.0 bar'],
+    [flowText(7.57, 'US gal'), '2.0 US gpm'],
+    [flowText(20, 'L'), '20 L/min'],
+    [flowText(9.09, 'imp gal'), '2.0 imp gpm'],
+  ])('%s', (shown, expected) => {
+    expect(shown).toBe(expected);
+  });
+});
