@@ -30,7 +30,10 @@ export function App(props: Props) {
   const change = (part: Partial<Settings>): void => {
     const next = { ...settings, ...part };
     keepSettings(next);
-    if (next.language === settings.language) return setSettings(next);
+    if (next.language === settings.language) {
+      setSettings(next);
+      return;
+    }
     language.current = next.language;
     void (async () => {
       const [fetched] = await Promise.all([

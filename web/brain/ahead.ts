@@ -1,3 +1,4 @@
+import type { Step } from '../../shared/interview/step.ts';
 import type { CaseNow, Checked, Looked } from './protocol.ts';
 
 const KEPT = 60;
@@ -32,8 +33,7 @@ export function createAhead(judge: (now: CaseNow) => Promise<Checked<Looked>>) {
     for (const value of [...values, 'unknown']) {
       await pause();
       if (mine !== turn) return;
-      const answer = { question: card.step.question, value, at: `${now.day}T00:00:00Z` };
-      await judged({ ...now, answers: [...now.answers, answer] });
+      await judged(withAnswer(now, card.step.question, value));
     }
   }
 
@@ -45,8 +45,20 @@ export function createAhead(judge: (now: CaseNow) => Promise<Checked<Looked>>) {
       setTimeout(() => void ponder(now, looked, mine));
       return looked;
     },
+    /** judges one answer that is likely to come */
+    think(now: CaseNow, step: Step, value: unknown): void {
+      turn += 1;
+      const mine = turn;
+      setTimeout(() => {
+        if (mine === turn) void judged(withAnswer(now, step.question, value));
+      });
+    },
     forget: () => kept.clear(),
   };
+}
+
+function withAnswer(now: CaseNow, question: string, value: unknown): CaseNow {
+  return { ...now, answers: [...now.answers, { question, value, at: `${now.day}T00:00:00Z` }] };
 }
 
 /** Lets waiting calls go first. */

@@ -4,6 +4,8 @@ import { type Given, type Step, stepKey, unknownOf } from '../../shared/intervie
 import type { Plant } from '../../shared/plant/schema.ts';
 import type { RuleSet } from '../../shared/ruleset/schema.ts';
 import type { Words } from '../../shared/ruleset/words.ts';
+import type { WorkRules } from '../../shared/work/schema.ts';
+import type { WorkWords } from '../../shared/work/words.ts';
 import { sayWith } from '../common/say.ts';
 import type { Card, CaseNow } from './protocol.ts';
 
@@ -11,6 +13,12 @@ import type { Card, CaseNow } from './protocol.ts';
 export interface Loaded {
   readonly rules: RuleSet;
   readonly words: Words;
+}
+
+/** Job sheets and their words, loaded after the first screen. */
+export interface Sheets {
+  readonly work: WorkRules;
+  readonly workWords: WorkWords;
 }
 
 interface Asking {

@@ -2,10 +2,15 @@ import type { Answer, Audience } from '../../shared/case/answer.ts';
 import type { PlannedJob, RankedCause, Result } from '../../shared/diagnosis/result.ts';
 import type { Field, Filled } from '../../shared/interview/form.ts';
 import type { Mode } from '../../shared/interview/machine.ts';
+import type { Option } from '../../shared/interview/match.ts';
 import type { Reply } from '../../shared/interview/reply.ts';
 import type { Step } from '../../shared/interview/step.ts';
 import type { Units } from '../../shared/interview/units.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
+import type { Proof } from '../../shared/work/proving.ts';
+import type { WorkRecord } from '../../shared/work/record.ts';
+import type { WorkEvent } from '../../shared/work/state.ts';
+import type { WorkView } from '../../shared/work/view.ts';
 import type { Picture } from '../drawing/picture.ts';
 
 /** What the page asks of the worker that holds the rule set, and what comes back. Everything is plain data. */
@@ -77,6 +82,38 @@ export interface Wrong {
 }
 export type Checked<T> = { readonly ok: T } | { readonly wrong: Wrong };
 
+/** A job under way: what it is, on which parts, and what has happened at it. */
+export interface WorkNow {
+  readonly job: string;
+  readonly part: string | null;
+  readonly events: readonly WorkEvent[];
+  /** the time now; a long break puts some conditions in doubt */
+  readonly at: string;
+}
+
+export interface ShownWork {
+  readonly view: WorkView;
+  readonly name: string;
+  readonly by: string;
+  readonly minutes: number;
+  readonly part: string | null;
+  /** what to type in at this step: readings, a bucket test, or one pressure */
+  readonly entry: Card | null;
+  /** what may not be drunk now, and by whom */
+  readonly advice: readonly string[];
+  /** names of what the last event lacked, when it was refused */
+  readonly refused: readonly string[] | null;
+  readonly dangers: readonly Option[];
+  /** how it ended: what it adds to the case, whether it worked, what is left */
+  readonly end: {
+    readonly answers: readonly Answer[];
+    readonly proof: Proof | null;
+    readonly left: readonly { readonly name: string; readonly probability: number }[];
+    readonly calls: readonly string[];
+    readonly notes: WorkRecord['notes'];
+  } | null;
+}
+
 /** Every question the worker answers: its name, what goes in, what comes out. */
 export interface Brain {
   start(language: string): Promise<void>;
@@ -90,7 +127,10 @@ export interface Brain {
     step: Step,
     filled: Readonly<Record<string, Filled>>,
   ): Promise<Checked<unknown>>;
+  /** judges ahead what is being filled in, so that the next question stands ready; nothing comes back */
+  think(now: CaseNow, step: Step, filled: Readonly<Record<string, Filled>>): Promise<void>;
   /** reads a typed line as the answer to a field */
   typed(now: CaseNow, step: Step, field: string, line: string): Promise<Reply>;
+  work(now: CaseNow, work: WorkNow): Promise<Checked<ShownWork>>;
   checkPlant(plant: unknown): Promise<Checked<Picture>>;
 }

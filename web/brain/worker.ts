@@ -8,7 +8,7 @@ import { givenOf, stepKey } from '../../shared/interview/step.ts';
 import { parsePlant } from '../../shared/plant/schema.ts';
 import { sayWith } from '../common/say.ts';
 import { createAhead } from './ahead.ts';
-import { cardOf, type Loaded } from './cards.ts';
+import { cardOf, type Loaded, type Sheets } from './cards.ts';
 import { look } from './look.ts';
 import { plantPicture } from './plant-picture.ts';
 import type { Brain, CaseNow, Checked } from './protocol.ts';
@@ -23,6 +23,24 @@ let loading: Promise<Loaded> | undefined;
 const loaded = (): Promise<Loaded> => loading ?? Promise.reject(new Error('not started'));
 
 const json = async <T>(path: string): Promise<T> => (await (await fetch(path)).json()) as T;
+
+let sheets: { readonly language: string; readonly files: Promise<Sheets> } | undefined;
+let language = '';
+
+/** Job sheets and their words, fetched when work first begins. */
+function loadedSheets(): Promise<Sheets> {
+  if (sheets?.language !== language) {
+    const files = Promise.all([
+      json<Sheets['work']>('/rules/work.json'),
+      json<Sheets['workWords']>(`/rules/work-${language}.json`),
+    ]).then(([work, workWords]) => ({ work, workWords }));
+    sheets = { language, files };
+    files.catch(() => {
+      sheets = undefined;
+    });
+  }
+  return sheets.files;
+}
 
 async function load(language: string): Promise<Loaded> {
   const [rules, words] = await Promise.all([
@@ -49,9 +67,10 @@ const form = (all: Loaded, now: CaseNow, step: Parameters<Brain['fill']>[1]) => 
 };
 
 const brain: Brain = {
-  async start(language) {
+  async start(chosen) {
     ahead.forget();
-    loading = load(language);
+    language = chosen;
+    loading = load(chosen);
     await loading;
   },
   look: (now) => ahead.look(now),
@@ -76,12 +95,24 @@ const brain: Brain = {
       return value;
     });
   },
+  async think(now, step, filled) {
+    const value = await brain.fill(now, step, filled);
+    if ('ok' in value) ahead.think(now, step, value.ok);
+  },
   async typed(now, step, key, line) {
     const all = await loaded();
     const field = form(all, now, step).fields.find((one) => one.key === key);
     if (!field) return { kind: 'unclear' };
     const dangers = optionsOf(dangerQuestion(all.rules), Object.keys(all.rules.dangers), all.words);
     return readReply(line, field, typingOf(all.words, dangers), now.units);
+  },
+  async work(now, work) {
+    const [all, sheets, { showWork }] = await Promise.all([
+      loaded(),
+      loadedSheets(),
+      import('./work.ts'),
+    ]);
+    return checked(() => showWork({ ...all, ...sheets }, now, work));
   },
   async checkPlant(plant) {
     return checked(() => plantPicture(parsePlant(plant)));

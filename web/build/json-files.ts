@@ -1,3 +1,5 @@
+import { loadWork } from '../../shared/work/read.ts';
+import { loadWorkWords } from '../../shared/work/words.ts';
 import type { ReadRuleSet } from '../../src/rules/read.ts';
 import { readUiWords } from './ui-words.ts';
 
@@ -23,6 +25,12 @@ export function jsonFilesOf({ ruleSet, words, files }: ReadRuleSet): readonly Js
         text: JSON.stringify({ ...spoken.phrases, ...readUiWords(files, language) }),
       },
     ]),
+    // job sheets are fetched when work begins, and kept for times without a network
+    { path: 'rules/work.json', text: JSON.stringify(loadWork(files)) },
+    ...languages.map(([language]) => ({
+      path: `rules/work-${language}.json`,
+      text: JSON.stringify(loadWorkWords(files, language)),
+    })),
     { path: 'rules/languages.json', text: JSON.stringify(ruleSet.head.languages) },
   ];
 }

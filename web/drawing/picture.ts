@@ -135,7 +135,9 @@ export function pictureOf(
 
 /** The open state read last; where none was read, one ordinary tap. */
 function drawnTaps(facts: DrawnFacts): Taps {
-  const read = [...facts.readings.values()].filter(({ taps }) => taps !== 'closed');
+  const read = [...facts.readings.values()].filter(
+    ({ taps, bar }) => taps !== 'closed' && Object.values(bar).some((one) => one !== 'unknown'),
+  );
   return read.at(-1)?.taps ?? { open: 1 };
 }
 

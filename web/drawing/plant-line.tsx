@@ -107,7 +107,7 @@ function PartOnLine(props: Props & { readonly geometry: Geometry; readonly index
         <text
           class="chance"
           x={across ? pipe.x : labelUpX}
-          y={across ? pipe.y + 66 : pipe.y + 16}
+          y={across ? pipe.y + 52 + lower : pipe.y + 16}
           text-anchor={across ? 'middle' : 'start'}
         >
           {chance}

@@ -1,5 +1,7 @@
 import type { Answer, Audience } from '../../shared/case/answer.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
+import type { Proof } from '../../shared/work/proving.ts';
+import type { WorkRecord } from '../../shared/work/record.ts';
 import type { WorkEvent } from '../../shared/work/state.ts';
 
 /** A case as this browser keeps it: the plant, the answers, and how far they have reached the server. */
@@ -20,6 +22,16 @@ export interface KeptCase {
   readonly closed: boolean;
   /** jobs begun or done, each with what happened at it */
   readonly work: readonly KeptWork[];
+  /** jobs that came to an end, for the report */
+  readonly done?: readonly DoneWork[];
+}
+
+export interface DoneWork {
+  readonly job: string;
+  readonly part: string | null;
+  readonly at: string;
+  readonly notes: WorkRecord['notes'];
+  readonly proof: Proof | null;
 }
 
 export interface KeptWork {

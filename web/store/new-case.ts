@@ -35,6 +35,7 @@ export async function keepNew({
     local: rest.local ?? false,
     closed: false,
     work: [],
+    done: [],
   };
   await putCase(kept);
   return kept;

@@ -42,7 +42,7 @@ export function AgentPanel({ looked, base }: { readonly looked: Looked; readonly
     useEffect(() => {
       const press = (event: KeyboardEvent): void => {
         if (event.altKey || event.ctrlKey || event.metaKey || isTyping(event.target)) return;
-        if (event.key === 'h') return goTo(`${base}/hand-over`);
+        if (event.key === 'h') goTo(`${base}/hand-over`);
         const buttons = document.querySelectorAll<HTMLButtonElement>('.answers .choices .choice');
         const place = Number(event.key) - 1;
         if (Number.isInteger(place)) buttons[place]?.click();

@@ -1,4 +1,4 @@
-import { useState } from 'hono/jsx/dom';
+import { useEffect, useState } from 'hono/jsx/dom';
 import type { Filled } from '../../shared/interview/form.ts';
 import type { Card } from '../brain/protocol.ts';
 import { useSettings } from '../common/settings.ts';
@@ -9,21 +9,37 @@ import { rawOf } from './raw-of.ts';
 
 export type FilledForm = Readonly<Record<string, Filled>>;
 
+/** A pause in typing after which what was filled in is judged ahead. */
+const PAUSE_MS = 250;
+
 interface Props {
   readonly card: Card;
   readonly numbered: boolean;
   readonly onFilled: (filled: FilledForm) => void;
+  /** told while a form is being filled in, once it could be finished */
+  readonly onFilling?: (filled: FilledForm) => void;
 }
 
 /** The answers of one question. One choice is taken at a touch; anything longer has a button to finish it. */
-export function CardForm({ card, numbered, onFilled }: Props) {
+export function CardForm({ card, numbered, onFilled, onFilling }: Props) {
   const say = useSay();
   const { settings } = useSettings();
   const [raws, setRaws] = useState<Readonly<Record<string, Raw>>>(() => rawOf(card, settings));
   const [wrong, setWrong] = useState<readonly string[]>([]);
   const [touched, setTouched] = useState<string | null>(null);
   const only = card.fields.length === 1 ? card.fields[0] : undefined;
-  const set = (key: string, raw: Raw): void => setRaws({ ...raws, [key]: raw });
+  const set = (key: string, raw: Raw): void => setRaws((before) => ({ ...before, [key]: raw }));
+
+  useEffect(() => {
+    if (!onFilling || only?.kind === 'one') return;
+    const filled = card.fields.map((field) => [
+      field.key,
+      filledOf(field, raws[field.key], settings),
+    ]);
+    if (filled.some(([, value]) => value === undefined)) return;
+    const timer = setTimeout(() => onFilling(Object.fromEntries(filled)), PAUSE_MS);
+    return () => clearTimeout(timer);
+  }, [raws]);
 
   if (only?.kind === 'one') {
     const chosen = touched ?? (typeof raws[only.key] === 'string' ? String(raws[only.key]) : '');
@@ -72,7 +88,10 @@ export function CardForm({ card, numbered, onFilled }: Props) {
     setWrong(bad.map(([field]) => field.key));
     const first = bad[0]?.[0];
     if (first) document.getElementById(inputId(card, first.key))?.focus();
-    else onFilled(Object.fromEntries(filled) as FilledForm);
+    else
+      onFilled(
+        Object.fromEntries(filled.map(([field, value]) => [field.key, value])) as FilledForm,
+      );
   };
   return (
     <form class="form" onSubmit={finish}>

@@ -33,33 +33,34 @@ export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: P
   const [field] = card.fields;
   if (!field || card.fields.length > 1 || field.kind === 'day') return null;
 
+  const askBack = (key: string, options: readonly Option[], chosen: (id: string) => void): void =>
+    setBack({ say: say(key), options, take: chosen });
   const take = (reply: Reply): void => {
     switch (reply.kind) {
       case 'filled':
         if (reply.units) change(reply.units);
-        return onFilled({ [field.key]: reply.value });
+        onFilled({ [field.key]: reply.value });
+        break;
       case 'unknown':
-        return onUnknown();
+        onUnknown();
+        break;
       case 'why':
-        return onHelp('why');
+        onHelp('why');
+        break;
       case 'how':
-        return onHelp('show');
+        onHelp('show');
+        break;
       case 'danger':
-        if (reply.sure) return onDanger(reply.signs.map((sign) => sign.id));
-        return setBack({
-          say: say('danger-meant'),
-          options: reply.signs,
-          take: (id) => onDanger([id]),
-        });
+        if (reply.sure) onDanger(reply.signs.map((sign) => sign.id));
+        else askBack('danger-meant', reply.signs, (id) => onDanger([id]));
+        break;
       case 'near':
-        return setBack({
-          say: say('which-meant'),
-          options: reply.options,
-          take: (id) =>
-            onFilled({ [field.key]: field.kind === 'many' ? [...reply.found, id] : id }),
-        });
+        askBack('which-meant', reply.options, (id) =>
+          onFilled({ [field.key]: field.kind === 'many' ? [...reply.found, id] : id }),
+        );
+        break;
       default:
-        return setBack({ say: say('not-understood-typed'), options: [], take: () => {} });
+        askBack('not-understood-typed', [], () => {});
     }
   };
   const send = (event: Event): void => {

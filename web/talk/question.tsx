@@ -79,7 +79,13 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
             {wrong.message}
           </p>
         ) : null}
-        <CardForm key={card.key} card={card} numbered={agent} onFilled={filled} />
+        <CardForm
+          key={card.key}
+          card={card}
+          numbered={agent}
+          onFilled={filled}
+          onFilling={(form) => void brain.think(now, card.step, form)}
+        />
         <div class="other-answers">
           <button type="button" class="choice plain" onClick={() => onAnswer(card.unknown)}>
             {say('unknown')}

@@ -1,0 +1,105 @@
+import { useEffect, useRef, useState } from 'hono/jsx/dom';
+import type { StepView } from '../../shared/work/view.ts';
+import { brain } from '../brain/client.ts';
+import type { Card, CaseNow } from '../brain/protocol.ts';
+import { useSay } from '../common/words.ts';
+import { CardForm, type FilledForm } from '../talk/card-form.tsx';
+import { Choices } from '../talk/choices.tsx';
+import { Paragraphs } from '../talk/paragraphs.tsx';
+import { StepDrawing } from './step-drawing.tsx';
+
+interface Props {
+  readonly step: StepView;
+  readonly entry: Card | null;
+  readonly now: CaseNow;
+  readonly onTick: (answer: string | null, input: unknown) => void;
+}
+
+/** The caution first, and the step only after it was taken up; then what to do, with what, and the tick. */
+export function StepScreen({ step, entry, now, onTick }: Props) {
+  const say = useSay();
+  const [minded, setMinded] = useState(step.caution === null);
+  const [input, setInput] = useState<unknown>(undefined);
+  const [wrong, setWrong] = useState<string | null>(null);
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => heading.current?.focus({ preventScroll: true }), [minded]);
+
+  if (!minded && step.caution) {
+    return (
+      <section class="step caution-first">
+        <div class="caution">
+          <h1 ref={heading} tabindex={-1} class="word">
+            {say('caution')}
+          </h1>
+          <Paragraphs text={step.caution} />
+          {step.by === 'householder' ? null : <p>{say('must-be', { by: say(`by-${step.by}`) })}</p>}
+        </div>
+        <button type="button" class="tick-button" onClick={() => setMinded(true)}>
+          {say('mind-it')}
+        </button>
+      </section>
+    );
+  }
+  const filled = (form: FilledForm): void => {
+    if (!entry) return;
+    void brain.fill(now, entry.step, form).then((value) => {
+      if ('wrong' in value) return setWrong(value.wrong.message);
+      setWrong(null);
+      const given = step.input === 'value' ? (value.ok as { bar: number }).bar : value.ok;
+      if (step.answers.length === 0) onTick(null, given);
+      else setInput(given);
+    });
+  };
+  const tick = (answer: string | null): void => onTick(answer, input === '' ? undefined : input);
+  return (
+    <section class="step">
+      <h1 ref={heading} tabindex={-1} class="visually-hidden">
+        {say('this-step')}
+      </h1>
+      <Paragraphs text={step.text} class="do" />
+      {step.drawing ? <StepDrawing drawing={step.drawing} /> : null}
+      {step.tools.length + step.parts.length > 0 ? (
+        <p class="tools">
+          {say('tools-head', { list: [...step.tools, ...step.parts].join(', ') })}
+        </p>
+      ) : null}
+      {step.by === 'householder' ? null : (
+        <p class="small">{say('must-be', { by: say(`by-${step.by}`) })}</p>
+      )}
+      {wrong ? (
+        <p class="wrong" role="alert">
+          {wrong}
+        </p>
+      ) : null}
+      <div class="ticks">
+        {step.input === 'words' ? (
+          <div class="field">
+            <label for="step-note">{say('note')}</label>
+            <textarea
+              id="step-note"
+              rows={2}
+              onInput={(event: Event) => setInput((event.target as HTMLTextAreaElement).value)}
+            />
+          </div>
+        ) : null}
+        {entry ? (
+          <>
+            <CardForm card={entry} numbered={false} onFilled={filled} />
+            {step.answers.length === 0 ? (
+              <button type="button" class="choice plain" onClick={() => onTick(null, undefined)}>
+                {say('cannot-read')}
+              </button>
+            ) : null}
+          </>
+        ) : null}
+        {step.answers.length > 0 ? (
+          <Choices options={step.answers} chosen={[]} many={false} onChoose={tick} />
+        ) : entry ? null : (
+          <button type="button" class="tick-button" onClick={() => tick(null)}>
+            {say('done-tick')}
+          </button>
+        )}
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,74 @@
+import { useState } from 'hono/jsx/dom';
+import type { Option } from '../../shared/interview/match.ts';
+import type { WorkView } from '../../shared/work/view.ts';
+import { onLink } from '../common/router.ts';
+import { useSay } from '../common/words.ts';
+import { Choices } from '../talk/choices.tsx';
+
+interface Props {
+  readonly conditions: WorkView['conditions'];
+  readonly dangers: readonly Option[];
+  readonly canTakeBack: boolean;
+  readonly onTakeBack: () => void;
+  readonly onLost: (condition: string) => void;
+  readonly onDanger: (sign: string) => void;
+  readonly base: string;
+}
+
+/** What can go wrong on the way: a wrong tick, something that no longer holds, danger, or leaving for later. */
+export function Troubles(props: Props) {
+  const say = useSay();
+  const [asked, setAsked] = useState<'lost' | 'danger' | null>(null);
+  return (
+    <section class="troubles" aria-label={say('troubles')}>
+      <div class="trouble-row">
+        <button
+          type="button"
+          class="choice plain"
+          onClick={() => setAsked(asked === 'danger' ? null : 'danger')}
+          aria-expanded={asked === 'danger'}
+        >
+          {say('danger-here')}
+        </button>
+        {props.conditions.length > 0 ? (
+          <button
+            type="button"
+            class="choice plain"
+            onClick={() => setAsked(asked === 'lost' ? null : 'lost')}
+            aria-expanded={asked === 'lost'}
+          >
+            {say('lost-something')}
+          </button>
+        ) : null}
+        {props.canTakeBack ? (
+          <button type="button" class="choice plain" onClick={props.onTakeBack}>
+            {say('take-back')}
+          </button>
+        ) : null}
+        <a class="choice plain" href={props.base} onClick={onLink}>
+          {say('leave-work')}
+        </a>
+      </div>
+      {asked === 'lost' ? (
+        <>
+          <p>{say('lost-which-one')}</p>
+          <Choices
+            options={props.conditions.map(({ id, name }) => ({ id, label: name }))}
+            chosen={[]}
+            many={false}
+            onChoose={(id) => {
+              setAsked(null);
+              props.onLost(id);
+            }}
+          />
+        </>
+      ) : null}
+      {asked === 'danger' ? (
+        <>
+          <p>{say('danger-which-one')}</p>
+          <Choices options={props.dangers} chosen={[]} many={false} onChoose={props.onDanger} />
+        </>
+      ) : null}
+    </section>
+  );
+}

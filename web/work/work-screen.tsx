@@ -1,0 +1,173 @@
+import { useEffect, useState } from 'hono/jsx/dom';
+import type { WorkEvent } from '../../shared/work/state.ts';
+import { brain } from '../brain/client.ts';
+import type { ShownWork } from '../brain/protocol.ts';
+import { timeWithOffset } from '../common/format.ts';
+import { newUuid } from '../common/ids.ts';
+import { goTo, onLink } from '../common/router.ts';
+import { useSettings } from '../common/settings.ts';
+import { useSay } from '../common/words.ts';
+import { NoCase, Waiting } from '../screens/no-case.tsx';
+import { caseNow } from '../store/case-now.ts';
+import type { KeptCase } from '../store/kept.ts';
+import { type OpenCase, useCase } from '../store/use-case.ts';
+import { Conditions } from './conditions.tsx';
+import { StepScreen } from './step-screen.tsx';
+import { Troubles } from './troubles.tsx';
+import { useWakeLock } from './use-wake-lock.ts';
+import { WorkEnd } from './work-end.tsx';
+
+interface Props {
+  readonly caseKey: string;
+  readonly job: string;
+  /** ids joined by "+", or "-" where the job finds its own place */
+  readonly parts: string;
+}
+
+export function WorkScreen({ caseKey, job, parts }: Props) {
+  const open = useCase(caseKey);
+  if (open === undefined) return <Waiting />;
+  if (open === null) return <NoCase />;
+  return (
+    <Work
+      open={open}
+      job={job}
+      part={parts === '-' ? null : (parts.split('+')[0] ?? null)}
+      base={`/case/${caseKey}`}
+    />
+  );
+}
+
+interface WorkProps {
+  readonly open: OpenCase;
+  readonly job: string;
+  readonly part: string | null;
+  readonly base: string;
+}
+
+/** One step fills the screen; what was made safe stands along the top; nothing is shown as next that is not safe yet. */
+function Work({ open, job, part, base }: WorkProps) {
+  const say = useSay();
+  const { settings } = useSettings();
+  const { kept, looked } = open;
+  const [shown, setShown] = useState<ShownWork | null>(null);
+  const [missing, setMissing] = useState<string | null>(null);
+  useWakeLock();
+  const same = (one: KeptCase['work'][number]): boolean =>
+    one.job === job && (one.parts[0] ?? null) === part;
+  const events = kept.work.find(same)?.events ?? [];
+  const now = caseNow(kept, settings, looked.plant);
+
+  useEffect(() => {
+    const work = { job, part, events, at: timeWithOffset(new Date()) };
+    void brain.work(now, work).then((seen) => {
+      if ('ok' in seen) setShown(seen.ok);
+      else setMissing(seen.wrong.message);
+    });
+  }, [events.length, kept.audience, settings]);
+
+  const keep = (next: readonly WorkEvent[]): void =>
+    open.change((before) => ({
+      ...before,
+      work: [
+        ...before.work.filter((one) => !same(one)),
+        { job, parts: part ? [part] : [], events: next },
+      ],
+    }));
+  const add = (event: WorkEvent): void =>
+    keep([...events, { ...event, at: timeWithOffset(new Date()) }]);
+  const leave = (): void => {
+    keep([]);
+    goTo(base);
+  };
+  const finish = (end: NonNullable<ShownWork['end']>): void => {
+    open.change((before) => ({
+      ...before,
+      answers: [
+        ...before.answers,
+        ...end.answers.map((answer) => ({ ...answer, answerId: newUuid() })),
+      ],
+      work: before.work.filter((one) => !same(one)),
+      done: [
+        ...(before.done ?? []),
+        { job, part, notes: end.notes, proof: end.proof, at: timeWithOffset(new Date()) },
+      ],
+    }));
+    goTo(base);
+  };
+
+  if (missing !== null) {
+    return (
+      <main class="page">
+        <h1>{say('no-sheet')}</h1>
+        <a class="main" href={base} onClick={onLink}>
+          {say('back-to-case')}
+        </a>
+      </main>
+    );
+  }
+  if (!shown) return <Waiting />;
+  const { view } = shown;
+  const last = events.findLast(
+    (event): event is Extract<WorkEvent, { step: string }> => 'step' in event,
+  );
+  return (
+    <main class="work">
+      <header class="work-head">
+        <p class="job-title">
+          {shown.name}
+          {shown.part ? ` · ${shown.part}` : ''}
+        </p>
+        <p class="small">
+          {say('work-progress', {
+            n: Math.min(view.done + 1, view.of),
+            of: view.of,
+            minutes: Math.round(shown.minutes),
+          })}
+        </p>
+        <Conditions conditions={view.conditions} />
+      </header>
+      {shown.advice.map((text) => (
+        <details key={text} class="drink">
+          <summary>{say('not-to-drink')}</summary>
+          <p>{text}</p>
+        </details>
+      ))}
+      {shown.refused ? (
+        <p class="wrong" role="alert">
+          {say('refused', { needs: shown.refused.join(', ') })}
+        </p>
+      ) : null}
+      {view.ended && shown.end ? (
+        <WorkEnd ended={view.ended} end={shown.end} onFinish={finish} onLeave={leave} />
+      ) : view.step ? (
+        <StepScreen
+          key={`${view.step.id} ${events.length}`}
+          step={view.step}
+          entry={shown.entry}
+          now={now}
+          onTick={(answer, input) =>
+            add({
+              step: view.step?.id ?? '',
+              ...(answer !== null && { answer }),
+              ...(input !== undefined && { input }),
+            })
+          }
+        />
+      ) : (
+        <p>{say('nothing-offered')}</p>
+      )}
+      {view.ended ? null : (
+        <Troubles
+          conditions={view.conditions.filter(({ struckBecause }) => struckBecause === null)}
+          dangers={shown.dangers}
+          canTakeBack={last !== undefined}
+          onTakeBack={() => last && add({ takeBack: last.step })}
+          onLost={(lost) => add({ lost })}
+          onDanger={(sign) => add({ danger: [sign] })}
+          base={base}
+        />
+      )}
+    </main>
+  );
+}
