@@ -43,11 +43,9 @@ export const onError =
     );
   };
 
-function retryAfter({ status, extra }: Problem): Record<string, string> {
-  if (status === 503) return { 'retry-after': String(RETRY_S) };
-  return typeof extra['retryAfterS'] === 'number'
-    ? { 'retry-after': String(extra['retryAfterS']) }
-    : {};
+function retryAfter({ status, extra: { retryAfterS } }: Problem): Record<string, string> {
+  const seconds = retryAfterS ?? (status === 503 ? RETRY_S : undefined);
+  return seconds === undefined ? {} : { 'retry-after': String(seconds) };
 }
 
 /** Errors the framework throws itself, in our words. */

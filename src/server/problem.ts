@@ -1,3 +1,14 @@
+/** Further members a problem may have. */
+export interface ProblemExtra {
+  /** the place in what was sent */
+  readonly where?: string;
+  readonly errors?: readonly { readonly where: string; readonly message: string }[];
+  readonly retryAfterS?: number;
+  /** what came between */
+  readonly count?: number;
+  readonly answers?: readonly unknown[];
+}
+
 /**
  * Every error leaves the server as a problem document (RFC 9457). A `Problem` is thrown where one is known; `code`
  * makes its `type`, `extra` its further members. Nothing internal goes into one.
@@ -6,14 +17,9 @@ export class Problem extends Error {
   override readonly name = 'Problem';
   readonly status: number;
   readonly code: string | undefined;
-  readonly extra: Readonly<Record<string, unknown>>;
+  readonly extra: ProblemExtra;
 
-  constructor(
-    status: number,
-    detail: string,
-    code?: string,
-    extra: Readonly<Record<string, unknown>> = {},
-  ) {
+  constructor(status: number, detail: string, code?: string, extra: ProblemExtra = {}) {
     super(detail);
     this.status = status;
     this.code = code;

@@ -24,9 +24,9 @@ export function groupCommits(db: Db): <T>(work: (trx: Trx) => Promise<T>) => Pro
     while (waiting.length > 0) {
       const batch = waiting.splice(0, AT_ONCE);
       const outcomes = await commit(db, batch);
-      batch.forEach(({ settle }, i) =>
-        settle(outcomes[i] ?? { error: new Error('a write was left out') }),
-      );
+      for (const [i, { settle }] of batch.entries()) {
+        settle(outcomes[i] ?? { error: new Error('a write was left out') });
+      }
       await afterOthersArrived();
     }
     running = false;

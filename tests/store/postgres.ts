@@ -95,7 +95,7 @@ export async function startPostgres(): Promise<TestPostgres> {
     },
     async stop() {
       const ended = new Promise((resolve) => server.once('exit', resolve));
-      server.kill('SIGINT'); // fast shutdown
+      server.kill('SIGQUIT'); // at once: what it holds is thrown away
       await ended;
       rmSync(folder, { recursive: true, force: true });
     },

@@ -22,7 +22,7 @@ export function onBothStores(name: string, tests: (place: TestPlace) => void): v
     afterAll(async () => {
       await postgres?.stop();
       for (const folder of folders) rmSync(folder, { recursive: true, force: true });
-    });
+    }, 60_000);
     tests({
       kind,
       async newPlace() {

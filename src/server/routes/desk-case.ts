@@ -6,7 +6,8 @@ import * as schema from '../schemas/desk.ts';
 import { asSent, viewSchema } from '../schemas/view.ts';
 import { append } from '../services/append.ts';
 import { eraseCase, readCase } from '../services/cases.ts';
-import * as desk from '../services/desk.ts';
+import { toDeskCase } from '../services/desk.ts';
+import { readCall, readNotes } from '../services/desk-work.ts';
 import { makeLink, withdraw } from '../services/links.ts';
 import { rejudge } from '../services/rejudge.ts';
 import { sentRejudged } from './cases.ts';
@@ -56,9 +57,9 @@ export function deskCaseRoutes(routeDeps: RouteDeps): App {
         {
           case: sent,
           view: asSent(found.view),
-          desk: desk.toDeskCase(found.row),
-          call: await desk.readCall(deps, ref),
-          notes: await desk.readNotes(deps, ref),
+          desk: toDeskCase(found.row),
+          call: await readCall(deps, ref),
+          notes: await readNotes(deps, ref),
         },
         200,
       );

@@ -2,7 +2,7 @@ import { createRoute } from '@hono/zod-openapi';
 import { doors } from '../middleware/desk-door.ts';
 import { answers, done, jsonBody, refParam } from '../schemas/common.ts';
 import * as schema from '../schemas/desk.ts';
-import * as desk from '../services/desk.ts';
+import * as desk from '../services/desk-work.ts';
 import { type App, openApiApp, type RouteDeps } from './open-api-app.ts';
 
 const tags = ['Desk'];

@@ -21,9 +21,8 @@ export function plantNow(opened: string | null, answers: readonly Answer[]): unk
 
 /** The plant's name, for the desk's list. */
 export function nameOf(plant: unknown): string | null {
-  const name = isObject(plant) ? plant['name'] : undefined;
+  const name = isObject(plant) && 'name' in plant ? plant.name : undefined;
   return typeof name === 'string' ? name.slice(0, 200) : null;
 }
 
-const isObject = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null;
+const isObject = (value: unknown): value is object => typeof value === 'object' && value !== null;

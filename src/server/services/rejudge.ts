@@ -6,7 +6,7 @@ import type { View } from '../judge.ts';
 import { notFound, Problem } from '../problem.ts';
 import { readCase } from './cases.ts';
 import { tellStateChange } from './outbox.ts';
-import { type ComputeView, caseInput, leadingCause, shownState, type Wording } from './views.ts';
+import { type ComputeView, leadingCause, shownState, type Wording } from './views.ts';
 
 /** Below this a probability counts as unchanged. */
 const SAME = 0.005;
