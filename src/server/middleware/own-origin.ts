@@ -11,7 +11,11 @@ export const ownOrigin = (publicUrl: string) =>
     const origin = c.req.header('origin');
     const own = [new URL(publicUrl).origin, new URL(c.req.url).origin];
     if (!['GET', 'HEAD'].includes(c.req.method) && origin !== undefined && !own.includes(origin)) {
-      throw new Problem(403, 'This came from another site.', 'foreign-origin');
+      throw new Problem(
+        403,
+        'This came from another site. Behind a proxy with TLS, set PUBLIC_URL to the address people see.',
+        'foreign-origin',
+      );
     }
     await next();
   });
