@@ -20,17 +20,30 @@ export function without(
   made: readonly string[],
   conditions: Conditions,
 ): string[] {
+  const gone = new Set(lost.flatMap((id) => goneWith(id, conditions)));
+  return made.filter((id) => !gone.has(id));
+}
+
+/** The table never changes once it is read, so what goes with each condition is worked out once. */
+const known = new WeakMap<Conditions, Map<string, readonly string[]>>();
+
+function goneWith(id: string, conditions: Conditions): readonly string[] {
+  const table = known.get(conditions) ?? new Map<string, readonly string[]>();
+  known.set(conditions, table);
+  const found = table.get(id);
+  if (found) return found;
   const gone = new Set<string>();
-  const take = (id: string): void => {
-    if (gone.has(id)) return;
-    gone.add(id);
-    for (const part of conditions[id]?.of ?? []) take(part);
-    for (const [other, table] of Object.entries(conditions)) {
-      if (table.lostWith.includes(id)) take(other);
+  const take = (each: string): void => {
+    if (gone.has(each)) return;
+    gone.add(each);
+    for (const part of conditions[each]?.of ?? []) take(part);
+    for (const [other, { lostWith }] of Object.entries(conditions)) {
+      if (lostWith.includes(each)) take(other);
     }
   };
-  lost.forEach(take);
-  return made.filter((id) => !gone.has(id));
+  take(id);
+  table.set(id, [...gone]);
+  return [...gone];
 }
 
 /** Conditions that a break of so many minutes puts in doubt. */

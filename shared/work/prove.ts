@@ -4,13 +4,14 @@ import { featureCases } from './cases.ts';
 import type { PlantFeatures } from './features.ts';
 import type { PlaceOfWork } from './read.ts';
 import type { WorkRules } from './schema.ts';
-import { search } from './search.ts';
-import { type Sheet, sheetOf } from './sheet.ts';
+import { type Search, search } from './search.ts';
+import { type Sheet, type SheetStep, sheetOf } from './sheet.ts';
 
 /** A way to get hurt, or to be left without water, found in the job sheets; `path` leads there step by step. */
 export interface WorkFinding extends Finding {
   readonly job: string;
-  readonly features: PlantFeatures;
+  /** the kind of plant it was found on; null when it is so on all */
+  readonly features: PlantFeatures | null;
   readonly path: readonly string[];
 }
 
@@ -37,13 +38,17 @@ export function proveJobs(
   jobs: readonly string[] = Object.keys(work.jobs),
 ): Proof {
   const findings = new Map<string, WorkFinding>();
-  let sheets = 0;
+  // jobs with the same steps have the same proof
+  const proved = new Map<string, Search>();
   let states = 0;
   for (const job of jobs) {
-    for (const sheet of differentSheets(work, job, kinds)) {
-      const result = search(sheet, work.conditions, upsets);
-      sheets += 1;
-      states += result.states;
+    let canBeDone = false;
+    for (const [key, sheet] of differentSheets(work, job, kinds)) {
+      const known = proved.get(key);
+      const result = known ?? search(sheet, work.conditions, upsets);
+      if (!known) states += result.states;
+      proved.set(key, result);
+      canBeDone ||= result.canBeDone;
       const { features } = sheet;
       for (const { message, step, path } of result.breaches) {
         const key = `${job} ${step?.id} ${message}`;
@@ -60,19 +65,23 @@ export function proveJobs(
         });
       }
       const isNotForThisPlant = sheet.steps.some((step) => step.ends === 'handed-over');
-      if (!result.canBeDone && !isNotForThisPlant && !findings.has(`${job} undone`)) {
-        findings.set(`${job} undone`, {
-          ...placed('jobs', job),
-          message: `${job}: can never be finished`,
-          mend: 'give the sheet a way to its last step',
-          job,
-          features,
-          path: [],
-        });
-      }
+      if (!result.canBeDone && !isNotForThisPlant) unfinished(job, features);
     }
+    if (!canBeDone) unfinished(job, null);
   }
-  return { findings: [...findings.values()], sheets, states };
+  return { findings: [...findings.values()], sheets: proved.size, states };
+
+  function unfinished(job: string, features: PlantFeatures | null): void {
+    if (findings.has(`${job} unfinished`)) return;
+    findings.set(`${job} unfinished`, {
+      ...placed('jobs', job),
+      message: `${job}: can never be finished`,
+      mend: 'give the sheet a way to its last step',
+      job,
+      features,
+      path: [],
+    });
+  }
 }
 
 /** Whether what the plant offers can be what is around such a place: a bleed sits on a filter, the vessel on its own tee. */
@@ -98,19 +107,43 @@ function canBe(features: PlantFeatures, at: PlaceKind | undefined): boolean {
   }
 }
 
-/** The sheets of a job over all kinds of plant, each different one once. */
-function differentSheets(work: WorkRules, job: string, kinds: readonly PlantFeatures[]): Sheet[] {
+/** The sheets of a job over all kinds of plant, each different one once, by what the search depends on. */
+function differentSheets(
+  work: WorkRules,
+  job: string,
+  kinds: readonly PlantFeatures[],
+): Map<string, Sheet> {
   const sheets = new Map<string, Sheet>();
   for (const features of kinds.filter((each) => canBe(each, work.jobs[job]?.at))) {
     const sheet = sheetOf(work, job, features);
-    const steps = [sheet.steps, ...Object.values(sheet.branches).map((branch) => branch.steps)];
-    // what the world, beyond the steps themselves, depends on
-    const { pump, uv, mains, supply, carbon, canIsolate, canSee } = features;
+    const { pump, uv, mains, supply } = features;
+    const branches = Object.entries(sheet.branches).map(([id, { then, steps }]) => [
+      id,
+      then,
+      steps.map(bare),
+    ]);
     const key = JSON.stringify([
-      steps.map((list) => list.map((step) => step.id)),
-      [pump, uv, mains, supply === 'lift', carbon, canIsolate, canSee],
+      sheet.steps.map(bare),
+      branches,
+      sheet.found,
+      [pump, uv, mains, supply],
     ]);
     if (!sheets.has(key)) sheets.set(key, sheet);
   }
-  return [...sheets.values()];
+  return sheets;
 }
+
+/** A step without what is only shown. */
+const bare = ({
+  id,
+  by,
+  needs,
+  if: only,
+  does,
+  makes,
+  loses,
+  raises,
+  earns,
+  ends,
+  answers,
+}: SheetStep) => [...[id, by, needs, only, does, makes, loses, raises, earns, ends, answers]];
