@@ -2,7 +2,7 @@ import type { Audience } from '../../shared/case/answer.ts';
 import { partsInPlace } from '../../shared/case/places.ts';
 import type { RuleSet } from '../../shared/ruleset/schema.ts';
 import { SEARCH_MINUTES, VISIT_MINUTES } from './costs.ts';
-import { actorOf, cureChance, presentAtFirst, type Step, stepCost } from './cure.ts';
+import { actorOf, cureChance, LAST_RESORT, presentAtFirst, type Step, stepCost } from './cure.ts';
 import type { Fault } from './draw-faults.ts';
 import type { World } from './world.ts';
 
@@ -50,6 +50,7 @@ export function cheapestOrder(
 function stepsFor(tables: RuleSet, faults: readonly Fault[]): Step[] {
   const steps = new Map<string, Step>();
   for (const [job, table] of Object.entries(tables.jobs)) {
+    if (job === LAST_RESORT) continue;
     for (const fault of faults) {
       if (!table.cures[fault.cause]) continue;
       if (table.perPart) steps.set(`${job} ${fault.part}`, { job, parts: [fault.part] });

@@ -59,7 +59,6 @@ export const JOB_COSTS: Record<string, JobCost> = {
   'fill-tank': job('householder', 30, 110),
   'raise-ph': job('technician', 90, 130),
   'lab-test': job('laboratory', 30, 90),
-  'call-technician': job('technician', 90, 50),
   'call-electrician': job('electrician', 60, 60),
 };
 /** A job of a rule set that is not named here. */

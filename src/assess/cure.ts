@@ -10,6 +10,9 @@ export interface Step {
   readonly parts?: readonly string[];
 }
 
+/** The job that stands for "somebody comes and searches": whatever its place in an order, it is the end of it. */
+export const LAST_RESORT = 'call-technician';
+
 /** Chance that a job ends a fault, by the generator's own table. */
 export function cureChance(tables: RuleSet, { job, parts }: Step, fault: Fault): number {
   const table = tables.jobs[job];
@@ -46,6 +49,7 @@ export function expectedCost(
   const uncured = () => 1 - alive.reduce((product, a) => product * (1 - a), 1);
   let cost = 0;
   for (const step of steps) {
+    if (step.job === LAST_RESORT) break;
     const still = uncured();
     cost += still * (stepCost(step) + visit(present, actorOf(step)));
     faults.forEach((fault, i) => {

@@ -51,10 +51,8 @@ export function scoreOf(world: World, interview: Interview, audience: Audience):
   const cost = (steps: Parameters<typeof expectedCost>[1]) =>
     expectedCost(tables, steps, faults.sought, audience);
   const cheapest = sought.length === 1 ? cheapestOrder(world, own, audience) : null;
-  const known = cheapestOrder(
-    world,
-    new Map(sought.slice(0, 1).map((cause) => [cause, 1])),
-    audience,
+  const known = sought.flatMap(
+    (cause) => cheapestOrder(world, new Map([[cause, 1]]), audience) ?? [],
   );
   const asking = interview.asked.reduce((sum, q) => sum + questionMinutes(q, audience), 0);
   const truth = new Set([...sought, ...overdue]);
@@ -70,7 +68,7 @@ export function scoreOf(world: World, interview: Interview, audience: Audience):
     claims: [...interview.probabilities].map(([cause, p]) => [
       cause,
       p,
-      cause === 'nothing-wrong' ? truth.size === 0 : truth.has(cause),
+      cause === 'nothing-wrong' ? sought.length === 0 : truth.has(cause),
     ]),
     times: interview.times,
     cost:
@@ -82,7 +80,7 @@ export function scoreOf(world: World, interview: Interview, audience: Audience):
             usual: cost(usualParts(world)),
             thumb: byThumb && cost(byThumb.steps),
             cheapest: cheapest && cost(cheapest),
-            known: cost(known ?? []),
+            known: cost(known),
           },
   };
 }

@@ -82,7 +82,10 @@ export function worldOf(rules: RuleSet, { seed, sampling, gauges }: Wanted, inde
         ...{ condition, tables, signs, weakTap, noticed, random, complaint: [] },
       };
       const complaint = complaintOf(world, random);
-      if (complaint.length > 0) return { ...world, complaint };
+      if (complaint.length === 0) continue;
+      // What runs elsewhere in daily life is mostly shut for a test.
+      if (random.chance(0.7)) condition.hiddenTaps = 0;
+      return { ...world, complaint };
     }
   }
 }
@@ -111,23 +114,35 @@ const ROUTINE_FINDS = 0.3;
 const faultToHear = ({ faults }: World) => faults.sought.length > 0;
 
 /**
- * What people say. Somebody asks because of what is wrong, so something of it is always said; what lies in the
- * background comes besides. Empty where nothing of what is wrong was noticed.
+ * What people say. Somebody asks because of a fault that is sought, so something of it is always said; what a lamp past
+ * its life brings and what lies in the background come besides. Empty where nothing of the faults was noticed.
  */
 function complaintOf(world: World, random: Random): string[] {
-  const { signs, noticed, tables } = world;
+  const { signs, noticed, tables, faults } = world;
   const id = 'complaint';
+  const sought = signsOf(
+    tables,
+    faults.sought.map(({ cause }) => cause),
+    random,
+  );
   const said = new Set(heardComplaint(world, random));
-  for (const item of BY_TABLE) if (random.chance(signs.causedChance(id, item))) said.add(item);
+  for (const item of BY_TABLE) if (random.chance(sought.causedChance(id, item))) said.add(item);
   for (const [item, sense] of Object.entries(noticed)) {
     // Who noticed something mostly says so; the tables' chance is kept over all.
     const noticedIt = sense !== 'none' && sense !== 'clear';
-    const p = signs.causedChance(id, item);
-    if (random.chance(noticedIt ? Math.min(0.97, 1.3 * p) : 0.1 * p)) said.add(item);
+    const p = sought.causedChance(id, item);
+    if (random.chance(noticedIt ? Math.min(0.97, 1.3 * p) : 0.05 * p)) said.add(item);
   }
   const routineOnly = said.size === 1 && said.has('routine');
-  if (said.size === 0 || (routineOnly && faultToHear(world) && !random.chance(ROUTINE_FINDS)))
-    return [];
+  if (said.size === 0) return [];
+  if (routineOnly && faultToHear(world) && !random.chance(ROUTINE_FINDS)) return [];
+  const besides = (item: string) => {
+    const caused = BY_TABLE.includes(item) ? signs.causedChance(id, item) : 0;
+    return (
+      random.chance(faults.overdue.length > 0 ? caused : 0) ||
+      random.chance(signs.groundChance(id, item))
+    );
+  };
   const answers = tables.questions[id]?.answers ?? [];
-  return answers.filter((item) => said.has(item) || random.chance(signs.groundChance(id, item)));
+  return answers.filter((item) => said.has(item) || besides(item));
 }
