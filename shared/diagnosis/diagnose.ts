@@ -105,11 +105,16 @@ function nextInWords(
       ? question.answers.map((id) => ({ id, label: text.answers[id]?.label ?? id }))
       : null,
     text: again ?? (ask.taps ? tapsText(words, ask.taps, text.ask[audience]) : text.ask[audience]),
-    why:
-      worth && worth.savingMinutes > 0
-        ? `${text.why} ${say(words, 'worth-minutes', { minutes: Math.round(worth.savingMinutes) })}`
-        : text.why,
+    why: whyAsked(text.why, worth, words),
   };
+}
+
+/** Below this a saving is not worth telling. */
+const TOLD_MINUTES = 5;
+
+function whyAsked(why: string, worth: NextAsk['worth'], words: Words): string {
+  const minutes = Math.round(worth?.savingMinutes ?? 0);
+  return minutes < TOLD_MINUTES ? why : `${why} ${say(words, 'worth-minutes', { minutes })}`;
 }
 
 function tapsText(

@@ -22,7 +22,7 @@ export function optionsOf(judgement: Judgement): Option[] {
         lead = cause;
     }
     if (cures.size === 0 && !job.lastResort) continue;
-    const parts = lead ? partsFor(judgement, lead, job.perPart) : [];
+    const parts = lead && !job.lastResort ? partsFor(judgement, lead, job.perPart) : [];
     if (job.perPart && lead) {
       for (const [cause, chance] of cures)
         cures.set(cause, chance * coverage(judgement, cause, parts));
