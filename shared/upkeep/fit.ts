@@ -32,12 +32,12 @@ const T_FREEDOM = 5;
 /** How true the stated uncertainties are is itself learnt: factors and their prior weights. */
 type Scales = readonly (readonly [number, number])[];
 const SCALES: Scales = [
-  [0.35, 0.1],
-  [0.5, 0.25],
+  [0.35, 0.15],
+  [0.5, 0.3],
   [0.7, 0.3],
-  [1, 0.2],
-  [1.4, 0.1],
-  [2, 0.05],
+  [1, 0.15],
+  [1.4, 0.07],
+  [2, 0.03],
 ];
 const STEPS_0 = 21;
 const STEPS_1 = 31;

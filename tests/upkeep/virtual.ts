@@ -27,14 +27,14 @@ export const normal = (random: Random): number =>
 export type Growth = (share: number, atFailure: number) => number;
 
 /** The blocking laws at even use, straight growth and a few that are none of them. */
-export const growths: Readonly<Record<string, Growth>> = {
+export const growths = {
   cake: (x, end) => 1 + (end - 1) * x,
   intermediate: (x, end) => end ** x,
   standard: (x, end) => (1 + (end ** -0.5 - 1) * x) ** -2,
   complete: (x, end) => 1 / (1 + (1 / end - 1) * x),
   squared: (x, end) => 1 + (end - 1) * x * x,
   rooted: (x, end) => 1 + (end - 1) * x ** 0.8,
-};
+} satisfies Record<string, Growth>;
 
 export interface Sort {
   readonly growth: Growth;

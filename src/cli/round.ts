@@ -1,0 +1,238 @@
+import type { CAC } from 'cac';
+import { InputError } from '../../shared/common/errors.ts';
+import type { Plant } from '../../shared/plant/schema.ts';
+import { momentOf } from '../../shared/upkeep/days.ts';
+import { parseUpkeep } from '../../shared/upkeep/history.ts';
+import { guessColumns, meaningText, nameColumns } from '../history/columns.ts';
+import {
+  type BadRow,
+  csvOf,
+  type HistoryEntry,
+  numberIn,
+  readingsOf,
+  readTable,
+} from '../history/csv.ts';
+import { inFile } from './case-file.ts';
+import type { Say } from './io.ts';
+import { nameOf, readJson } from './json-file.ts';
+import type { Knowledge } from './knowledge.ts';
+import { dayOf, timeOf, type World } from './world.ts';
+
+export interface RoundOptions {
+  readonly open?: unknown;
+  readonly import?: string | undefined;
+  readonly columns?: string | undefined;
+  readonly yes?: boolean | undefined;
+  readonly export?: string | undefined;
+}
+
+/** A record as it stands in its file; fields this command does not touch stay as they are. */
+interface RecordFile {
+  readonly history: readonly Record<string, unknown>[];
+  readonly [field: string]: unknown;
+}
+
+/** `gaugewalk round FILE`: one month's readings asked for, taken from a CSV file, or written to one. */
+export async function runRound(
+  world: World,
+  { rules }: Knowledge,
+  say: Say,
+  path: string,
+  options: RoundOptions,
+): Promise<number> {
+  const input = await readJson(world, path);
+  const today = dayOf(world.now());
+  const { plant } = inFile(nameOf(path), () => parseUpkeep(input, rules, today));
+  const record = { history: [], ...(input as object) } as RecordFile;
+  const check = (history: readonly object[]) => {
+    // Whatever day the record stands at, the new readings count.
+    inFile(nameOf(path), () => parseUpkeep({ ...record, history, today }, rules, today));
+  };
+  if (options.export !== undefined) return exportTo(world, say, record, plant, options.export);
+  if (path === '-') throw new InputError('standard input', 'cannot be written to: give a file');
+  const taken =
+    options.import === undefined
+      ? await askRound(world, say, plant, openOf(options.open))
+      : await importFrom(world, say, plant, options.import, options, (entry) => check([entry]));
+  if (taken === null) return 2;
+  if (taken.length === 0) {
+    world.out(`${say('round-nothing')}\n`);
+    return 0;
+  }
+  const history = [...record.history, ...taken].sort((a, b) => moment(a) - moment(b));
+  check(history);
+  // A day at which the record was frozen would hide what is new.
+  const { today: _frozen, ...open } = record;
+  world.writeText(path, `${JSON.stringify({ ...open, history }, null, 2)}\n`);
+  const n = taken.length;
+  world.out(
+    options.import === undefined
+      ? `${say('round-kept', { file: path, n, day: today })}\n${say('round-first-flush')}\n`
+      : `${say('import-done', { n, file: path })}\n`,
+  );
+  return 0;
+}
+
+const NOON = 0.5;
+const moment = (entry: object): number => ('at' in entry ? momentOf(String(entry.at), NOON) : 0);
+
+function openOf(given: unknown): number {
+  const open = given === undefined ? 1 : Number(given);
+  if (Number.isInteger(open) && open >= 1) return open;
+  throw new InputError('--open', 'must be a whole number of taps, 1 or more');
+}
+
+/** A minute's work: every gauge with the taps shut, again with a tap open, then flow and temperature if known. */
+async function askRound(
+  world: World,
+  say: Say,
+  plant: Plant,
+  open: number,
+): Promise<HistoryEntry[] | null> {
+  const gauges = plant.line.filter((part) => part.kind === 'gauge').map((part) => part.id);
+  if (gauges.length === 0) throw new InputError('plant.line', 'has no gauge to be read');
+  const at = timeOf(world.now());
+  const asked = { world, say };
+  world.out(`${say('round-title', { name: plant.name })}\n`);
+  const closed = await askGauges(asked, gauges, 'round-closed', {});
+  if (closed === null) return [];
+  const openKey = open === 1 ? 'round-open' : 'round-open-many';
+  const opened = await askGauges(asked, gauges, openKey, { n: open });
+  if (opened === null) return [];
+  const flow = await askNumbers(asked, say('round-flow'), 2);
+  const [litres, seconds] = flow ?? [];
+  const [waterTempC] = (await askNumbers(asked, say('round-temperature'), 1)) ?? [];
+  const flowLpm = litres && seconds ? Math.round((litres / seconds) * 6000) / 100 : undefined;
+  const temperature = waterTempC === undefined ? {} : { waterTempC };
+  const entries: HistoryEntry[] = [];
+  if (Object.keys(closed).length > 0)
+    entries.push({ at, taps: 'closed', bar: closed, ...temperature });
+  if (Object.keys(opened).length > 0) {
+    const measured = flowLpm === undefined ? {} : { flowLpm };
+    entries.push({ at, taps: { open }, bar: opened, ...measured, ...temperature });
+  }
+  return entries;
+}
+
+interface Asked {
+  readonly world: World;
+  readonly say: Say;
+}
+
+/** Readings by gauge; an empty line leaves one out; null when the input ends. */
+async function askGauges(
+  asked: Asked,
+  gauges: readonly string[],
+  key: string,
+  holes: Readonly<Record<string, number>>,
+): Promise<Record<string, number> | null> {
+  const bar: Record<string, number> = {};
+  for (const gauge of gauges) {
+    const read = await askNumbers(asked, asked.say(key, { gauge, ...holes }), 1);
+    if (read === null) return null;
+    if (read[0] !== undefined) bar[gauge] = read[0];
+  }
+  return bar;
+}
+
+/** So many numbers on one line, or none; asked again until it is one or the other; null when the input ends. */
+async function askNumbers(
+  { world, say }: Asked,
+  text: string,
+  count: number,
+): Promise<number[] | null> {
+  for (;;) {
+    world.out(`${text}\n`);
+    const line = await world.nextLine();
+    if (line === null) return null;
+    const words = line
+      .trim()
+      .split(/\s+/)
+      .filter((word) => word !== '');
+    if (words.length === 0) return [];
+    try {
+      const numbers = words.map((word) => numberIn(word, 'round'));
+      if (numbers.length === count && numbers.every((number) => number >= 0)) return numbers;
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+    }
+    world.out(`${say('round-not-a-number', { text: line.trim() })}\n`);
+  }
+}
+
+/** Readings of a CSV file; rows that cannot be used are reported by line and kept aside. Null: not confirmed. */
+async function importFrom(
+  world: World,
+  say: Say,
+  plant: Plant,
+  file: string,
+  options: RoundOptions,
+  check: (entry: HistoryEntry) => void,
+): Promise<HistoryEntry[] | null> {
+  const table = readTable(await world.readText(file), file);
+  const guessed = guessColumns(table.header, plant);
+  const columns =
+    options.columns === undefined ? guessed : nameColumns(guessed, options.columns, plant);
+  world.out(`${say('import-columns')}\n`);
+  for (const [column, meaning] of columns) {
+    world.out(`  ${say('import-column', { column, meaning: meaningText(meaning) })}\n`);
+  }
+  if (!options.yes && !(await confirmed(world, say))) {
+    world.err(`${say('import-not-confirmed')}\n`);
+    return null;
+  }
+  const { entries, bad } = inFile(file, () => readingsOf(table, columns, check));
+  if (bad.length > 0) putAside(world, say, file, table.header.join(table.delimiter), bad);
+  return [...entries];
+}
+
+async function confirmed(world: World, say: Say): Promise<boolean> {
+  world.out(`${say('import-confirm')}\n`);
+  const answer = (await world.nextLine()) ?? '';
+  return /^(y|yes)$/i.test(answer.trim());
+}
+
+function putAside(
+  world: World,
+  say: Say,
+  file: string,
+  header: string,
+  refused: readonly BadRow[],
+): void {
+  const aside = `${file}.aside.csv`;
+  world.writeText(aside, `${[header, ...refused.map(({ text }) => text)].join('\n')}\n`);
+  world.err(`${say('import-aside', { n: refused.length, file: aside })}\n`);
+  for (const { line, message } of refused) {
+    world.err(`  ${say('import-bad-row', { line, message })}\n`);
+  }
+}
+
+function exportTo(
+  world: World,
+  say: Say,
+  { history }: RecordFile,
+  plant: Plant,
+  file: string,
+): number {
+  const gauges = plant.line.filter((part) => part.kind === 'gauge').map((part) => part.id);
+  const readings = history.filter((entry) => 'bar' in entry) as unknown as HistoryEntry[];
+  world.writeText(file, csvOf(readings, gauges));
+  world.out(`${say('export-done', { n: readings.length, file })}\n`);
+  return 0;
+}
+
+/** Adds `round` to the command line. */
+export function registerRound(cli: CAC, world: World, say: Say, knowledge: Knowledge): void {
+  cli
+    .command('round <file>', say('help-round'))
+    .option('--open <taps>', say('help-round-open'))
+    .option('--import <csv>', say('help-round-import'))
+    .option('--columns <meanings>', say('help-round-columns'))
+    .option('--yes', say('help-round-yes'))
+    .option('--export <csv>', say('help-round-export'))
+    .example('gaugewalk round plant.json')
+    .example('gaugewalk round plant.json --import readings.csv')
+    .action((file: string, options: RoundOptions) =>
+      runRound(world, knowledge, say, file, options),
+    );
+}
