@@ -1,18 +1,12 @@
-import type { Part, PumpControl } from '../../shared/plant/parts.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
+import { pumpParts } from './draw-pump.ts';
+import { type Drawn, part, rounded, whole } from './drawn-part.ts';
 import type { Random } from './random.ts';
 
 /** A virtual plant twice: as it is, and as its owner can describe it. */
 export interface DrawnPlant {
   readonly truth: Plant;
   readonly told: Plant;
-}
-
-/** A field that is known (the same in both) or not (left out of what is told). */
-type Fields = Record<string, unknown>;
-interface Drawn {
-  readonly truth: Part;
-  readonly told: Part;
 }
 
 export const TODAY = '2026-11-25';
@@ -53,30 +47,6 @@ export function drawPlant(random: Random, gauges: number): DrawnPlant {
   };
 }
 
-const whole = (p: Part): Drawn => ({ truth: p, told: p });
-
-/**
- * A part whose fields are each known with the chance given, evenly drawn where known; where not, drawn from a narrower
- * middle and left out of what is told.
- */
-function part(
-  random: Random,
-  fixed: Fields,
-  fields: Record<string, readonly [middle: number, known: number, low: number, high: number]>,
-): Drawn {
-  const truth: Fields = { ...fixed };
-  const told: Fields = { ...fixed };
-  for (const [name, [middle, known, low, high]] of Object.entries(fields)) {
-    if (random.chance(known)) {
-      truth[name] = rounded(random.between(low, high));
-      told[name] = truth[name];
-    } else truth[name] = rounded(middle * Math.exp(random.normal(0.2)));
-  }
-  return { truth: truth as Part, told: told as Part };
-}
-
-const rounded = (value: number): number => Math.round(value * 1000) / 1000;
-
 function tank(random: Random, gravity: boolean): Drawn {
   const fixed = {
     id: 'tank',
@@ -94,101 +64,6 @@ const suction = (random: Random): Drawn =>
     { id: 'suction', kind: 'suction', strainer: random.chance(0.7), footValve: random.chance(0.2) },
     { lengthM: [3, 0.7, 1, 6], boreMm: [32, 0.7, 25, 40] },
   );
-
-function pumpParts(random: Random): Drawn[] {
-  const curveKnown = random.chance(0.75);
-  const headM = curveKnown ? random.between(34, 58) : 45 * Math.exp(random.normal(0.07));
-  const flowLpm = curveKnown ? random.between(26, 50) : 33 * Math.exp(random.normal(0.11));
-  const curve = [
-    { flowLpm: 0, headM: rounded(headM) },
-    { flowLpm: rounded(flowLpm), headM: rounded(0.75 * headM) },
-    { flowLpm: rounded(1.75 * flowLpm), headM: rounded(0.27 * headM) },
-  ];
-  const npshRequired = random.chance(0.4)
-    ? [{ flowLpm: rounded(flowLpm), headM: rounded(random.between(2, 4)) }]
-    : undefined;
-  const control = drawControl(random, headM);
-  const hasVessel = control.truth.kind !== 'flow-controller';
-  const base = {
-    id: 'pump',
-    kind: 'pump' as const,
-    heightM: 0.3,
-    checkValve: random.chance(0.85),
-  };
-  const pump: Drawn = {
-    truth: { ...base, curve, control: control.truth, ...(npshRequired && { npshRequired }) },
-    told: {
-      ...base,
-      control: control.told,
-      ...(curveKnown && { curve }),
-      ...(npshRequired && { npshRequired }),
-    },
-  };
-  if (!hasVessel) return [pump];
-  const { truth: kind } = control;
-  const startBar =
-    kind.kind === 'pressure-switch'
-      ? (kind.cutInBar ?? 2)
-      : kind.kind === 'variable-speed'
-        ? (kind.setBar ?? 3.5) - 1
-        : 2;
-  const vessel = part(
-    random,
-    { id: 'vessel', kind: 'vessel' },
-    { volumeL: kind.kind === 'variable-speed' ? [8, 0.8, 4, 20] : [24, 0.8, 18, 80] },
-  );
-  const prechargeBar = rounded(startBar - random.between(0.12, 0.28));
-  const setAt = random.chance(0.4);
-  return [
-    pump,
-    {
-      truth: { ...vessel.truth, prechargeBar } as Part,
-      told: { ...vessel.told, ...(setAt && { prechargeBar }) } as Part,
-    },
-  ];
-}
-
-function drawControl(random: Random, headM: number): { truth: PumpControl; told: PumpControl } {
-  const topBar = headM * 0.098;
-  const known = random.chance(0.75);
-  const off = () => random.between(-0.15, 0.15);
-  switch (
-    random.weighted([
-      ['pressure-switch', 48],
-      ['flow-controller', 37],
-      ['variable-speed', 15],
-    ] as const)
-  ) {
-    case 'pressure-switch': {
-      const cutOutBar = known
-        ? Math.min(random.between(2.9, 4), topBar * 0.86)
-        : Math.min(3.5 + off(), topBar * 0.9);
-      const cutInBar = known ? cutOutBar - random.between(1.1, 1.6) : cutOutBar - 1.5 + off();
-      const truth = {
-        kind: 'pressure-switch' as const,
-        cutInBar: rounded(cutInBar),
-        cutOutBar: rounded(cutOutBar),
-      };
-      return { truth, told: known ? truth : { kind: 'pressure-switch' } };
-    }
-    case 'flow-controller': {
-      const startBar = known ? random.between(1.1, Math.min(2, topBar * 0.5)) : 1.5 + off();
-      const truth = {
-        kind: 'flow-controller' as const,
-        startBar: rounded(startBar),
-        minFlowLpm: known ? rounded(random.between(1, 2)) : 1.5,
-      };
-      return { truth, told: known ? truth : { kind: 'flow-controller' } };
-    }
-    case 'variable-speed': {
-      const setBar = known
-        ? random.between(2.5, topBar * 0.78)
-        : Math.min(3.5 + off(), topBar * 0.85);
-      const truth = { kind: 'variable-speed' as const, setBar: rounded(setBar) };
-      return { truth, told: known ? truth : { kind: 'variable-speed' } };
-    }
-  }
-}
 
 /** Sediment coarse to fine, carbon, sometimes a membrane or softener, the lamp last (now and then before the carbon). */
 function treatment(random: Random): Drawn[] {
