@@ -1,7 +1,7 @@
 import { type CAC, type Command, cac } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
 import { suggestion } from '../../shared/ruleset/nearest.ts';
-import { latestRuleSet } from '../rules/read.ts';
+import { latestRuleSet, type ReadRuleSet } from '../rules/read.ts';
 import { registerAsk } from './ask.ts';
 import { registerChlorine } from './chlorine.ts';
 import { registerDiagnose } from './diagnose.ts';
@@ -9,6 +9,7 @@ import { type Knowledge, sayIn } from './knowledge.ts';
 import { registerLine } from './line.ts';
 import { registerRules } from './rules.ts';
 import { registerServe } from './serve.ts';
+import { version } from './version.ts';
 import { processWorld, type World } from './world.ts';
 
 const LANGUAGE = 'en';
@@ -17,9 +18,10 @@ const LANGUAGE = 'en';
 export async function main(
   args: readonly string[],
   world: World = processWorld(),
+  readRules: () => ReadRuleSet = latestRuleSet,
 ): Promise<number> {
   try {
-    const cli = commandLine(world);
+    const cli = commandLine(world, readRules());
     parse(cli, args);
     if (!cli.matchedCommand) return withoutCommand(cli);
     refuseUnknownOptions(cli, cli.matchedCommand);
@@ -32,8 +34,7 @@ export async function main(
 }
 
 /** Every command there is, in the order in which a supply is looked after. */
-function commandLine(world: World): CAC {
-  const { ruleSet, words } = latestRuleSet();
+function commandLine(world: World, { ruleSet, words }: ReadRuleSet): CAC {
   const spoken = words[LANGUAGE];
   if (!spoken) throw new InputError('rules', `the rule set has no words in "${LANGUAGE}"`);
   const knowledge: Knowledge = { rules: ruleSet, words: spoken };
@@ -45,6 +46,7 @@ function commandLine(world: World): CAC {
   registerChlorine(cli, world, say);
   registerRules(cli, world);
   registerServe(cli, world, say);
+  cli.version(version());
   cli.help((sections) => sections.filter(({ title }) => !title?.startsWith('For more info')));
   return cli;
 }
@@ -60,7 +62,7 @@ function parse(cli: CAC, args: readonly string[]): void {
 /** Help was asked for and given; or nothing was typed; or no such command is known. */
 function withoutCommand(cli: CAC): number {
   const word = cli.args[0];
-  if (cli.options.help) return 0;
+  if (cli.options.help || cli.options.version) return 0;
   if (word !== undefined) {
     const known = cli.commands.map(({ name }) => name);
     const mend = suggestion(word, known, `those there: ${known.join(', ')}`);

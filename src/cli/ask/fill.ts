@@ -1,5 +1,6 @@
 import type { Field, Filled, Form } from '../../../shared/interview/form.ts';
 import { pressureUnits, type Units, volumeUnits } from '../../../shared/interview/units.ts';
+import { wrap } from '../show/wrap.ts';
 import { type Manner, type Outcome, plainTelling, type Telling, talk } from './talk.ts';
 
 /** A form filled in, or what was said instead. */
@@ -16,7 +17,7 @@ export async function fill(
 ): Promise<FormOutcome> {
   const filled: Record<string, Filled> = {};
   const [first] = form.fields;
-  if (first && first.text !== null) manner.person.say(text);
+  if (first && first.text !== null) manner.person.say(wrap(text));
   for (let i = 0; i < form.fields.length; i += 1) {
     const field = form.fields[i] as Field;
     const asked = await askUnit(field, manner);

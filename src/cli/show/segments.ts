@@ -23,6 +23,7 @@ function segmentText(segment: SegmentReading, showing: Showing): string {
   };
   if (!segment.measured) return wrap(say('segment-unread', place), '  ', '    ');
   if (segment.tooSmall) return wrap(say('segment-too-little', place), '  ', '    ');
+  if (dropBar < 0) return wrap(say('segment-rises', place), '  ', '    ');
   const drop = say('segment-lost', {
     ...place,
     drop: dropFigure(dropBar, units.pressure),

@@ -1,0 +1,179 @@
+import { describe, expect, it } from 'vitest';
+import type { Case } from '../../shared/diagnosis/diagnose.ts';
+import { fernhollow } from '../../shared/plant/ready-made.ts';
+import { tried } from './world.ts';
+
+const ours = { 'plant.json': JSON.stringify(fernhollow) };
+
+/**
+ * Answers an interview as somebody would who stands at the plant: by what the last question says, not by its place.
+ * A question that no line fits is answered with "u". A function reads its answer off the plant, as often as asked.
+ */
+async function interview(
+  args: readonly string[],
+  answers: readonly (readonly [RegExp, ...(string | ((screen: string) => string))[]])[],
+  files: Readonly<Record<string, string>> = ours,
+) {
+  const left = answers.map(([asked, ...lines]) => ({ asked, lines: [...lines] }));
+  let typed = 0;
+  const person = (screen: string): string | null => {
+    typed += 1;
+    if (typed > 60) throw new Error(`does not end:\n${screen.slice(-2000)}`);
+    const asked = screen.slice(screen.lastIndexOf('\n> '));
+    if (asked.includes('Enter to end')) return '';
+    const fit = left.find((one) => one.lines.length > 0 && one.asked.test(asked));
+    const line = fit?.lines[0] ?? 'u';
+    if (typeof line === 'function') return line(screen);
+    fit?.lines.shift();
+    return line;
+  };
+  return tried(args, { files, lines: person });
+}
+
+const saved = (files: Readonly<Record<string, string>>, name: string) =>
+  JSON.parse(files[name] ?? '{}') as Case;
+const given = ({ answers }: Case, question: string) =>
+  answers.filter((one) => one.question === question).map(({ value }) => value);
+
+/** The plant with blocked sediment cartridges: what each gauge shows, taps shut or open. */
+function gaugeInPsi(screen: string): string {
+  const open =
+    screen.lastIndexOf('taps to open fully') >
+    screen.lastIndexOf('Shut all taps and machines, wait');
+  const gauge = /What does (G\d) show\?/g;
+  const asked = [...screen.matchAll(gauge)].at(-1)?.[1] ?? '';
+  return open ? ({ G1: '45', G2: '7', G3: '6', G4: '6' }[asked] ?? 'u') : '49';
+}
+
+describe('a whole interview through a pipe', () => {
+  it('a householder in psi: weak water, gauges read, ends with the cartridge to change', async () => {
+    const { code, out, files } = await interview(
+      ['ask', 'plant.json', '--case', 'ours.json'],
+      [
+        [/do you see, smell or feel any/, 'none'],
+        [/use the water/, 'none'],
+        [/What is wrong/, 'the shower is weak'],
+        [/How did it begin/, 'it got worse bit by bit'],
+        [/near the pump/, 'clicks on and off, every few seconds', '5'],
+        [/wait two minutes/, 'stays off'],
+        [/smell of/, 'nothing'],
+        [/taste of/, 'fine'],
+        [/What do you see/, 'clear'],
+        [/How full/, 'nearly full'],
+        [/In which unit do your gauges/, 'psi'],
+        [/G\d show/, gaugeInPsi],
+        [/running at this moment/, () => 'yes'],
+      ],
+    );
+    expect(code).toBe(0);
+    expect(out).toContain('1. blocked sediment cartridge: ');
+    expect(out).toContain('Change the sediment cartridge');
+    expect(out).toMatch(/psi lost/);
+    const theCase = saved(files, 'ours.json');
+    expect(given(theCase, 'complaint')).toEqual([['weak']]);
+    expect(given(theCase, 'onset')).toEqual(['gradual']);
+    const [open] = given(theCase, 'readings') as { taps: unknown; bar: { G1: number } }[];
+    expect(open).toMatchObject({ taps: { open: 1 }, pump: 'on' });
+    // 45 psi is 3.103 bar (NIST SP 811: 1 psi = 6894.757 Pa)
+    expect(open?.bar.G1).toBeCloseTo(3.103, 3);
+    expect(theCase.answers.every(({ at }) => at?.startsWith('2026-11-25T09:30:00'))).toBe(true);
+  }, 120_000);
+
+  it('an agent on the telephone who knows nothing still gets to an end and a decision', async () => {
+    const { code, out } = await interview(
+      ['ask', 'controller-two-stages-uv', '--for', 'agent'],
+      [],
+    );
+    expect(code).toBe(0);
+    expect(out).toContain('Phone or visit');
+    expect(out).not.toContain('was not understood');
+  }, 120_000);
+
+  it('a danger sign typed in the middle stops it, says whom to call and asks nothing more', async () => {
+    const { code, out, files } = await tried(['ask', 'two-stages', '--case', 'c.json'], {
+      lines: ['none', 'none', 'weak', 'wet socket', ''],
+    });
+    expect(code).toBe(0);
+    expect(out).toMatch(/Stop here\n {2}Do not touch anything electric that is wet/);
+    expect(out.indexOf('Enter to end')).toBeGreaterThan(out.indexOf('Stop here'));
+    expect(given(saved(files, 'c.json'), 'danger')).toEqual([[], ['wet-electrics']]);
+  });
+
+  it('a stop that was a slip can be taken back', async () => {
+    const { out } = await tried(['ask', 'two-stages'], { lines: ['shock', '<', 'none'] });
+    expect(out).toContain('Stop here');
+    expect(out.slice(out.indexOf('Stop here'))).toContain('use the water');
+  });
+
+  it('danger not known is asked once more in other words, and then no more', async () => {
+    const { out } = await tried(['ask', 'two-stages'], { lines: ['u', 'u'] });
+    expect(out.match(/Just to be sure/g)).toHaveLength(1);
+    expect(out.slice(out.lastIndexOf('> u'))).toContain('use the water');
+  });
+
+  it('goes back step by step, keeps or changes, and takes up the thread again', async () => {
+    const { out, files } = await tried(['ask', 'two-stages', '--case', 'c.json'], {
+      lines: ['none', 'baby', 'weak', '<', '<', 'k', '<', 'smell', 'c', '2', 'none'],
+    });
+    const theCase = saved(files, 'c.json');
+    expect(given(theCase, 'household')).toEqual([['infant'], []]);
+    expect(given(theCase, 'complaint')).toEqual([['weak'], ['smell']]);
+    expect(out).toContain('So far: Who drinks the water: A baby or small child. k keeps it.');
+  });
+
+  it('saves, and goes on from the file with the same next question', async () => {
+    const first = await tried(['ask', 'two-stages'], { lines: ['none', 'none', 's', 'mine.json'] });
+    expect(first.out).toContain('Saved in mine.json');
+    const again = await tried(['ask', '--case', 'mine.json'], { files: first.files });
+    expect(again.out).toContain('Going on with 2 answers from mine.json');
+    expect(again.out).toMatch(/mine\.json\.\n\nWhat is wrong/);
+  });
+
+  it('does not write over a file that is there unless told twice', async () => {
+    const files = { 'mine.json': 'precious' };
+    const lines = ['s', 'mine.json', 'other.json'];
+    const once = await tried(['ask', 'two-stages'], { files, lines });
+    expect(once.files['mine.json']).toBe('precious');
+    expect(once.files['other.json']).toContain('"answers"');
+    const twice = await tried(['ask', 'two-stages'], {
+      files,
+      lines: ['s', 'mine.json', 'mine.json'],
+    });
+    expect(twice.files['mine.json']).toContain('"answers"');
+  });
+
+  it('tells why it asks, where to look and the result so far, and asks again', async () => {
+    const { out } = await tried(['ask', 'two-stages'], {
+      lines: ['none', 'none', 'smell', '?', 'r', 'h', 'purple'],
+    });
+    expect(out).toContain('The answer saves about');
+    expect(out).toContain('What it may be');
+    expect(out).toContain('A danger sign may be typed at any moment');
+    expect(out).toContain('That was not understood');
+  });
+
+  it('refuses a reading that cannot be, says why, and asks for it again', async () => {
+    const { out, files } = await interview(
+      ['ask', 'plant.json', '--pressure', 'bar', '--case', 'c.json'],
+      [
+        [/What is wrong/, 'weak'],
+        [/G\d show/, '-2', '3.4', '3.4', '3.4', '3.4', '3.4', '3.4', '3.4'],
+      ],
+    );
+    expect(out).toContain('That cannot be: -2 bar cannot be: a gauge here reads zero or more.');
+    expect(JSON.stringify(given(saved(files, 'c.json'), 'readings'))).not.toContain('-2');
+  });
+
+  it('ends quietly when nobody is there, before any plant was chosen', async () => {
+    const { code, out } = await tried(['ask']);
+    expect(code).toBe(0);
+    expect(out).toContain('Which plant looks most like yours');
+  });
+
+  it('refuses a plant beside a case that has its own', async () => {
+    const files = { 'c.json': JSON.stringify({ plant: fernhollow, answers: [] }) };
+    const { code, err } = await tried(['ask', 'two-stages', '--case', 'c.json'], { files });
+    expect(code).toBe(2);
+    expect(err).toContain('leave PLANT out');
+  });
+});
