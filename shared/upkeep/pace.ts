@@ -1,6 +1,7 @@
 import { type Fit, fitRun, type Run } from './fit.ts';
 import { resistanceOn } from './laws.ts';
 import { type Point, uncertaintyAt } from './resistance.ts';
+import { trendOf } from './trend.ts';
 
 /** Loading that no longer goes on as it did: after a storm, a torn cartridge, a new source. */
 export interface PaceChange {
@@ -15,8 +16,8 @@ export interface PaceChange {
 
 const LEAST_BEFORE = 3;
 const LEAST_AFTER = 2;
-/** Mean of the later points' errors, in standard errors, from which a change is looked into at all. */
-const SUSPICIOUS = 1.8;
+/** Two straight pieces must misfit by so much less (in squared errors) for a change to be looked into at all. */
+const SUSPICIOUS = 6;
 const SPLITS_TRIED = 3;
 /** A run changes its pace about once in ten (our own estimate); it is told from this log odds on. */
 const CHANGES_PER_RUN = 0.1;
@@ -46,22 +47,34 @@ export function findPaceChange(run: Run, whole: Fit): PaceChange | null {
   return best && changeAt(points, best.k, best.before, best.after);
 }
 
-/** Places where the later points all lie to one side of the fit, the worst first. */
+/** Where two straight pieces misfit the points least, the best first; none where one run does nearly as well. */
 function suspects(points: readonly Point[], fit: Fit): number[] {
-  const pulls = points.map((point) => {
+  const misfit = points.reduce((sum, point) => {
     const expected = expectedOn(fit, point.day);
-    return (point.resistance - expected) / uncertaintyAt(point, expected);
-  });
-  const found: { k: number; size: number }[] = [];
+    return sum + ((point.resistance - expected) / uncertaintyAt(point, expected)) ** 2;
+  }, 0);
+  const found: { k: number; misfit: number }[] = [];
   for (let k = LEAST_BEFORE; k <= points.length - LEAST_AFTER; k++) {
-    const size = (side: readonly number[]) =>
-      Math.abs(side.reduce((sum, z) => sum + z, 0)) / Math.sqrt(side.length);
-    found.push({ k, size: Math.max(size(pulls.slice(k)), size(pulls.slice(0, k))) });
+    found.push({ k, misfit: lineMisfit(points.slice(0, k)) + lineMisfit(points.slice(k)) });
   }
   return found
-    .filter(({ size }) => size > SUSPICIOUS)
-    .sort((a, b) => b.size - a.size)
+    .filter((split) => split.misfit < misfit - SUSPICIOUS)
+    .sort((a, b) => a.misfit - b.misfit)
     .map(({ k }) => k);
+}
+
+/** Sum of squared errors about the best straight line, each in its own standard uncertainty. */
+function lineMisfit(points: readonly Point[]): number {
+  const readings = points.map((point) => {
+    const value = Math.max(point.resistance, 0);
+    return { day: point.day, value: point.resistance, u: uncertaintyAt(point, value) };
+  });
+  const trend = trendOf(readings);
+  if (!trend) return 0;
+  return readings.reduce((sum, { day, value, u }) => {
+    const expected = trend.value + trend.perDay * (day - trend.meanDay);
+    return sum + ((value - expected) / u) ** 2;
+  }, 0);
 }
 
 /** The later points as a run of their own, of whose beginning nothing else is known. */
