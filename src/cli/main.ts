@@ -1,15 +1,20 @@
 import { type CAC, type Command, cac } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
 import { suggestion } from '../../shared/ruleset/nearest.ts';
+import { loadWork } from '../../shared/work/read.ts';
+import { loadWorkWords } from '../../shared/work/words.ts';
 import { latestRuleSet, type ReadRuleSet } from '../rules/read.ts';
 import { registerAsk } from './ask.ts';
 import { registerChlorine } from './chlorine.ts';
 import { registerDiagnose } from './diagnose.ts';
+import { registerDue } from './due.ts';
 import { type Knowledge, sayIn } from './knowledge.ts';
 import { registerLine } from './line.ts';
+import { registerRound } from './round.ts';
 import { registerRules } from './rules.ts';
 import { registerServe } from './serve.ts';
 import { version } from './version.ts';
+import { registerWork } from './work.ts';
 import { processWorld, type World } from './world.ts';
 
 const LANGUAGE = 'en';
@@ -34,7 +39,7 @@ export async function main(
 }
 
 /** Every command there is, in the order in which a supply is looked after. */
-function commandLine(world: World, { ruleSet, words }: ReadRuleSet): CAC {
+function commandLine(world: World, { ruleSet, words, files }: ReadRuleSet): CAC {
   const spoken = words[LANGUAGE];
   if (!spoken) throw new InputError('rules', `the rule set has no words in "${LANGUAGE}"`);
   const knowledge: Knowledge = { rules: ruleSet, words: spoken };
@@ -42,6 +47,13 @@ function commandLine(world: World, { ruleSet, words }: ReadRuleSet): CAC {
   const cli = cac('gaugewalk');
   registerAsk(cli, world, say, knowledge);
   registerDiagnose(cli, world, say, knowledge);
+  registerWork(cli, world, {
+    ...knowledge,
+    work: loadWork(files),
+    workWords: loadWorkWords(files, LANGUAGE),
+  });
+  registerDue(cli, world, say, knowledge);
+  registerRound(cli, world, say, knowledge);
   registerLine(cli, world, say);
   registerChlorine(cli, world, say);
   registerRules(cli, world);

@@ -33,7 +33,7 @@ export async function converse(start: Session, around: Around): Promise<void> {
     if (result.stopped) {
       manner.person.say(stopText(result, caseOf(session), around.knowledge));
       const lifted = await afterStop(session, around);
-      if (!lifted) return bye(session, around);
+      if (!lifted) return bye(session, result, around);
       session = lifted;
       continue;
     }
@@ -45,7 +45,7 @@ export async function converse(start: Session, around: Around): Promise<void> {
     const went = await follow(outcome, todo, session, around);
     if (went === 'end') {
       if (todo) manner.person.say(shown(session, result, around));
-      return bye(session, around);
+      return bye(session, result, around);
     }
     if (went === 'saved') return;
     session = went;
@@ -222,7 +222,9 @@ async function fileName({ manner, world }: Around): Promise<string | null> {
   }
 }
 
-function bye(session: Session, { manner }: Around): void {
-  if (session.file === null) return;
-  manner.person.say(wrap(manner.say('saved', { file: session.file })));
+function bye({ file }: Session, result: Result, { manner }: Around): void {
+  if (file === null) return;
+  const { person, say } = manner;
+  const work = result.plan.length > 0 ? [wrap(say('ask-then-work', { file }))] : [];
+  person.say([wrap(say('saved', { file })), ...work].join('\n'));
 }

@@ -43,8 +43,10 @@ async function choose(prompt: Prompt, typing: Typing, say: Say): Promise<string 
   const { field } = prompt;
   const plainly = { message: wrap(prompt.text, MARK).trimStart(), withGuide: false };
   if (field.kind === 'one' && !field.orFigure) {
-    const { found } = choices(prompt, field.options, typing, say);
-    return autocomplete({ ...plainly, ...found });
+    const { found, lastTyped } = choices(prompt, field.options, typing, say);
+    // undefined: nothing in the list fits what was typed, so it is read like any other line
+    const picked: string | symbol | undefined = await autocomplete({ ...plainly, ...found });
+    return picked ?? lastTyped();
   }
   if (field.kind === 'many') {
     const { found, lastTyped } = choices(prompt, field.options, typing, say);

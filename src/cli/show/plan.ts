@@ -20,7 +20,7 @@ export function planText(result: Result, showing: Showing): string {
   return showing.audience === 'agent' ? `${work}\n${dispatchText(result, showing)}` : work;
 }
 
-function jobLines(job: PlannedJob, place: number, { words, say, currency }: Showing) {
+function jobLines(job: PlannedJob, place: number, { words, say, currency, audience }: Showing) {
   const cause = words.causes[job.cause]?.name ?? job.cause;
   const money =
     job.money === null ? '' : say('plan-money', { amount: Math.round(job.money), currency });
@@ -29,7 +29,9 @@ function jobLines(job: PlannedJob, place: number, { words, say, currency }: Show
   const head = say('plan-job', {
     job: words.jobs[job.job]?.name ?? job.job,
     on,
-    who: say(`who-${job.by}`),
+    who: say(
+      job.by === 'householder' && audience !== 'householder' ? 'who-themselves' : `who-${job.by}`,
+    ),
     minutes,
     money,
   });

@@ -87,7 +87,7 @@ function nextText({ next }: Result, say: Say): string {
 function assumedText({ assumed }: Result, audience: Audience, say: Say): string {
   const byPart = new Map<string, string[]>();
   for (const { part, field, value } of assumed) {
-    const text = typeof value === 'object' ? JSON.stringify(value) : String(value);
+    const text = typeof value === 'object' ? spaced(JSON.stringify(value)) : String(value);
     byPart.set(part, [...(byPart.get(part) ?? []), `${field} ${text}`]);
   }
   if (byPart.size === 0) return '';
@@ -97,3 +97,6 @@ function assumedText({ assumed }: Result, audience: Audience, say: Say): string 
       : [wrap(say('assumed-parts', { parts: [...byPart.keys()].join(', ') }), '  ')];
   return section(say('heading-assumed'), lines);
 }
+
+/** Room for line breaks in a list of figures. */
+const spaced = (json: string) => json.replaceAll(',', ', ');
