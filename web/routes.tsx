@@ -1,3 +1,4 @@
+import type { FC } from 'hono/jsx/dom';
 import { lazy } from './lazy.tsx';
 import { CaseScreen } from './screens/case-screen.tsx';
 import { DemoScreen } from './screens/demo-screen.tsx';
@@ -5,7 +6,23 @@ import { LinkScreen } from './screens/link-screen.tsx';
 import { NoCase } from './screens/no-case.tsx';
 import { CasePlantScreen, NewPlantScreen } from './screens/plant-screen.tsx';
 import { StartScreen } from './screens/start-screen.tsx';
+import { type CasePageProps, WithCase } from './screens/with-case.tsx';
 
+const DeskScreen = lazy(() => import('./desk/desk-screen.tsx').then((file) => file.DeskScreen));
+const NewCallScreen = lazy(() =>
+  import('./desk/new-call-screen.tsx').then((file) => file.NewCallScreen),
+);
+/** Pages of a case, each fetched when first opened. */
+const pages: Readonly<Record<string, FC<CasePageProps>>> = {
+  report: lazy(() => import('./paper/report-screen.tsx').then((file) => file.ReportScreen)),
+  'pump-house': lazy(() =>
+    import('./paper/pump-house-screen.tsx').then((file) => file.PumpHouseScreen),
+  ),
+  dates: lazy(() => import('./paper/dates-screen.tsx').then((file) => file.DatesScreen)),
+  'hand-over': lazy(() =>
+    import('./desk/hand-over-screen.tsx').then((file) => file.HandOverScreen),
+  ),
+};
 const WorkScreen = lazy(() => import('./work/work-screen.tsx').then((file) => file.WorkScreen));
 
 /** Which screen an address means. */
@@ -29,7 +46,10 @@ export function Routes({ path }: { readonly path: string }) {
       if (third === 'work') {
         return <WorkScreen key={path} caseKey={second} job={fourth} parts={fifth} />;
       }
+      if (pages[third]) return <WithCase key={path} caseKey={second} page={pages[third]} />;
       return <NoCase />;
+    case 'desk':
+      return second === 'new' ? <NewCallScreen /> : <DeskScreen />;
     default:
       return <NoCase />;
   }

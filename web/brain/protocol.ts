@@ -7,10 +7,12 @@ import type { Reply } from '../../shared/interview/reply.ts';
 import type { Step } from '../../shared/interview/step.ts';
 import type { Units } from '../../shared/interview/units.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
+import type { DueReport } from '../../shared/upkeep/report.ts';
 import type { Proof } from '../../shared/work/proving.ts';
 import type { WorkRecord } from '../../shared/work/record.ts';
 import type { WorkEvent } from '../../shared/work/state.ts';
 import type { WorkView } from '../../shared/work/view.ts';
+import type { CleanPoint } from '../drawing/clean-band.ts';
 import type { Picture } from '../drawing/picture.ts';
 
 /** What the page asks of the worker that holds the rule set, and what comes back. Everything is plain data. */
@@ -94,8 +96,6 @@ export interface WorkNow {
 export interface ShownWork {
   readonly view: WorkView;
   readonly name: string;
-  readonly by: string;
-  readonly minutes: number;
   readonly part: string | null;
   /** what to type in at this step: readings, a bucket test, or one pressure */
   readonly entry: Card | null;
@@ -112,6 +112,32 @@ export interface ShownWork {
     readonly calls: readonly string[];
     readonly notes: WorkRecord['notes'];
   } | null;
+}
+
+/** A plant's readings and work over time, as `gaugewalk due` takes them. */
+export interface PlantRecord {
+  readonly history: readonly unknown[];
+  readonly done: readonly {
+    readonly at: string;
+    readonly job: string;
+    readonly parts?: readonly string[];
+  }[];
+}
+
+export interface ShownDue {
+  readonly due: DueReport['due'];
+  readonly remarks: DueReport['remarks'];
+  readonly buy: readonly {
+    readonly by: string;
+    readonly part: string;
+    readonly items: readonly string[];
+  }[];
+}
+
+export interface NormalReading {
+  readonly gauge: string;
+  readonly closed: CleanPoint;
+  readonly open: CleanPoint;
 }
 
 /** Every question the worker answers: its name, what goes in, what comes out. */
@@ -131,6 +157,12 @@ export interface Brain {
   think(now: CaseNow, step: Step, filled: Readonly<Record<string, Filled>>): Promise<void>;
   /** reads a typed line as the answer to a field */
   typed(now: CaseNow, step: Step, field: string, line: string): Promise<Reply>;
+  /** when what falls due, from readings over time and work done */
+  due(now: CaseNow, record: PlantRecord): Promise<Checked<ShownDue>>;
+  /** what each gauge shows when nothing is wrong */
+  normal(plant: Plant): Promise<readonly NormalReading[]>;
   work(now: CaseNow, work: WorkNow): Promise<Checked<ShownWork>>;
+  /** cause → its name, for lists of cases */
+  causeNames(): Promise<Readonly<Record<string, string>>>;
   checkPlant(plant: unknown): Promise<Checked<Picture>>;
 }

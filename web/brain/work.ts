@@ -7,12 +7,12 @@ import type { RuleSet } from '../../shared/ruleset/schema.ts';
 import { apply, replay } from '../../shared/work/apply.ts';
 import { featuresOf, targetIndex } from '../../shared/work/features.ts';
 import { holesOf } from '../../shared/work/holes.ts';
-import { proveWork } from '../../shared/work/proving.ts';
+import { type Measured, proveWork } from '../../shared/work/proving.ts';
 import { answersOf, notesOf } from '../../shared/work/record.ts';
 import type { DrinkingHazard } from '../../shared/work/schema.ts';
 import { sheetOf } from '../../shared/work/sheet.ts';
 import type { WorkContext, WorkState } from '../../shared/work/state.ts';
-import { minutesOf, type StepView, viewOf } from '../../shared/work/view.ts';
+import { type StepView, viewOf } from '../../shared/work/view.ts';
 import { cardOf, type Loaded, type Sheets } from './cards.ts';
 import type { Card, CaseNow, ShownWork, WorkNow } from './protocol.ts';
 
@@ -45,8 +45,6 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
   return {
     view,
     name: words.jobs[asked.job]?.name ?? asked.job,
-    by: sheet.by,
-    minutes: minutesOf(context),
     part,
     entry: view.step && entryOf(all, now, view.step),
     advice: adviceTexts(state.advice, now, all),
@@ -84,7 +82,12 @@ function endOf(
     words,
     now.day,
   );
-  const proof = isWork ? proveWork(before, after, cause, part) : null;
+  // what is merely overdue is told elsewhere; it says nothing about whether the work helped
+  const sought = ({ causes, segments }: Result): Measured => ({
+    causes: causes.filter(({ id }) => rules.causes[id]?.pastLife !== true),
+    segments,
+  });
+  const proof = isWork ? proveWork(sought(before), sought(after), cause, part) : null;
   return {
     answers,
     proof,

@@ -6,10 +6,12 @@ import { formOf, optionsOf } from '../../shared/interview/form.ts';
 import { readReply, typingOf } from '../../shared/interview/reply.ts';
 import { givenOf, stepKey } from '../../shared/interview/step.ts';
 import { parsePlant } from '../../shared/plant/schema.ts';
+import type { UpkeepRules } from '../../shared/upkeep/rules.ts';
 import { sayWith } from '../common/say.ts';
 import { createAhead } from './ahead.ts';
 import { cardOf, type Loaded, type Sheets } from './cards.ts';
 import { look } from './look.ts';
+import { normalReadings } from './normal.ts';
 import { plantPicture } from './plant-picture.ts';
 import type { Brain, CaseNow, Checked } from './protocol.ts';
 import { answerCalls } from './talk-to.ts';
@@ -106,6 +108,17 @@ const brain: Brain = {
     const dangers = optionsOf(dangerQuestion(all.rules), Object.keys(all.rules.dangers), all.words);
     return readReply(line, field, typingOf(all.words, dangers), now.units);
   },
+  async due(now, record) {
+    const [all, tables, { dueOf }] = await Promise.all([
+      loaded(),
+      json<UpkeepRules>('/rules/upkeep.json'),
+      import('./due.ts'),
+    ]);
+    return checked(() => dueOf(all, tables, now, record));
+  },
+  async normal(plant) {
+    return normalReadings(plant);
+  },
   async work(now, work) {
     const [all, sheets, { showWork }] = await Promise.all([
       loaded(),
@@ -113,6 +126,10 @@ const brain: Brain = {
       import('./work.ts'),
     ]);
     return checked(() => showWork({ ...all, ...sheets }, now, work));
+  },
+  async causeNames() {
+    const { words } = await loaded();
+    return Object.fromEntries(Object.entries(words.causes).map(([id, { name }]) => [id, name]));
   },
   async checkPlant(plant) {
     return checked(() => plantPicture(parsePlant(plant)));

@@ -1,3 +1,4 @@
+import { loadUpkeepRules } from '../../shared/upkeep/rules.ts';
 import { loadWork } from '../../shared/work/read.ts';
 import { loadWorkWords } from '../../shared/work/words.ts';
 import type { ReadRuleSet } from '../../src/rules/read.ts';
@@ -31,6 +32,7 @@ export function jsonFilesOf({ ruleSet, words, files }: ReadRuleSet): readonly Js
       path: `rules/work-${language}.json`,
       text: JSON.stringify(loadWorkWords(files, language)),
     })),
+    { path: 'rules/upkeep.json', text: JSON.stringify(loadUpkeepRules(files, ruleSet)) },
     { path: 'rules/languages.json', text: JSON.stringify(ruleSet.head.languages) },
   ];
 }

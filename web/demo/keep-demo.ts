@@ -1,6 +1,7 @@
 import { fernhollow } from '../../shared/plant/ready-made.ts';
 import { keepNew } from '../store/new-case.ts';
 import { demoAnswers } from './fernhollow.ts';
+import { demoRecord } from './fernhollow-record.ts';
 
 const KEY = 'demo';
 
@@ -12,6 +13,7 @@ export async function keepDemo(): Promise<string> {
     audience: 'householder',
     answers: demoAnswers,
     local: true,
+    record: demoRecord,
   });
   return kept.key;
 }

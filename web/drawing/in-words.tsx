@@ -1,6 +1,7 @@
 import type { Plant } from '../../shared/plant/schema.ts';
 import { chanceCount } from '../common/chance.ts';
 import type { Format } from '../common/format.ts';
+import { partName } from '../common/part-name.ts';
 import { useSay } from '../common/words.ts';
 import type { Picture } from './picture.ts';
 
@@ -34,7 +35,7 @@ export function InWords({ picture, plant, format }: Props) {
             {picture.parts.map((part, i) => (
               <tr key={part.id}>
                 <th scope="row">
-                  {say('part-and-kind', { id: part.id, kind: say(part.words) })}
+                  {partName(part.id, part.words, say)}
                   {part.probability === null
                     ? ''
                     : ` ${say('likely-here', { chance: chanceCount(part.probability, say) })}`}

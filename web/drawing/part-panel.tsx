@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from 'hono/jsx/dom';
 import { readFigure } from '../../shared/interview/units.ts';
 import type { Part } from '../../shared/plant/schema.ts';
+import { partName, wordsOfPart } from '../common/part-name.ts';
 import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
 import { Unit } from '../talk/field-input.tsx';
@@ -22,13 +23,13 @@ export function PartPanel({ part, picture, readOnly, onReading, onEdit, onClose 
   const format = useFormat();
   const panel = useRef<HTMLElement>(null);
   useEffect(() => panel.current?.focus(), [part.id]);
-  const words = part.kind === 'filter' ? part.medium : part.kind;
+  const words = wordsOfPart(part);
   const at = picture.parts.findIndex(({ id }) => id === part.id);
   const open = picture.open.find((reading) => reading.at === at);
   const closed = picture.closed.find((reading) => reading.at === at);
   return (
     <section ref={panel} class="part-panel" tabindex={-1} aria-label={part.id}>
-      <h3>{say('part-and-kind', { id: part.id, kind: say(`kind-${words}`) })}</h3>
+      <h3>{partName(part.id, words, say)}</h3>
       <p>{say(`about-${words}`)}</p>
       <p class="small">{say(`where-${words}`)}</p>
       <ul class="facts">

@@ -55,7 +55,7 @@ export function PartShape({ part }: { readonly part: PicturePart }) {
         </>
       );
     case 'filter':
-      return <FilterShape medium={part.words.replace('kind-', '')} />;
+      return <FilterShape medium={part.words} />;
     case 'uv':
       return (
         <>

@@ -10,6 +10,7 @@ import {
 import type { Result } from '../../shared/diagnosis/result.ts';
 import { resolvePlant } from '../../shared/plant/defaults.ts';
 import type { Part, Plant } from '../../shared/plant/schema.ts';
+import { wordsOfPart } from '../common/part-name.ts';
 import { cleanBand } from './clean-band.ts';
 
 /**
@@ -34,7 +35,7 @@ export interface Picture {
 export interface PicturePart {
   readonly id: string;
   readonly kind: Part['kind'];
-  /** key of its words: "kind-carbon" */
+  /** the end of its words' keys: "carbon" */
   readonly words: string;
   /** how likely the trouble sits here; null where nothing points to it */
   readonly probability: number | null;
@@ -152,7 +153,7 @@ function partsOf(plant: Plant, likely: Likely | null): PicturePart[] {
   return plant.line.map((part) => ({
     id: part.id,
     kind: part.kind,
-    words: part.kind === 'filter' ? `kind-${part.medium}` : `kind-${part.kind}`,
+    words: wordsOfPart(part),
     probability: share(part.id),
     cause: share(part.id) === null ? null : (likely?.cause ?? null),
   }));

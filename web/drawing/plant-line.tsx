@@ -1,5 +1,6 @@
 import { chanceCount } from '../common/chance.ts';
 import type { Format } from '../common/format.ts';
+import { partName } from '../common/part-name.ts';
 import { useSay } from '../common/words.ts';
 import { type Direction, type Geometry, geometryOf, labelUpX, lineThrough } from './geometry.ts';
 import { PartShape } from './part-shape.tsx';
@@ -64,11 +65,9 @@ function PartOnLine(props: Props & { readonly geometry: Geometry; readonly index
   const press = onPart && {
     role: 'button',
     tabindex: 0,
-    'aria-label': say(chance ? 'part-press-likely' : 'part-press', {
-      id: part.id,
-      kind: say(part.words),
-      chance: chance ?? '',
-    }),
+    'aria-label': chance
+      ? say('part-press-likely', { name: partName(part.id, part.words, say), chance })
+      : partName(part.id, part.words, say),
     'aria-pressed': chosen === part.id ? 'true' : 'false',
     onClick: () => onPart(part.id),
     onKeyDown: (event: KeyboardEvent) => {

@@ -168,41 +168,62 @@ function FallMark({ fall, picture, geometry, format }: Props & { readonly fall: 
   const from = geometry.at(first, start.bar);
   const to = geometry.at(last, end.bar);
   const across = geometry.direction === 'across';
-  const lines = [
+  const words = [
     say('fall-lost', { drop: format.drop(fall.dropBar) }),
-    fall.cleanBar === null
-      ? ''
-      : say('fall-clean', { drop: cleanText(fall.cleanBar, format, say) }),
+    ...(fall.cleanBar === null
+      ? []
+      : [say('fall-clean', { drop: cleanText(fall.cleanBar, format, say) })]),
   ];
-  const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
-  const anchor: Anchor = across ? { x: middle.x + 16, y: middle.y - 8 } : wordsUp(geometry, middle);
+  const { lines, x, y } = across
+    ? { lines: words, x: (from.x + to.x) / 2 + 16, y: (from.y + to.y) / 2 - 8 }
+    : besideUp(words, to, geometry);
   return (
     <>
       <path class={`fall ${fall.weight}`} d={lineThrough([from, to])} />
-      <text class="fall-words" text-anchor={anchor.end ? 'end' : 'start'}>
-        <tspan x={anchor.x} y={anchor.y}>
-          {lines[0]}
-        </tspan>
-        <tspan x={anchor.x} y={anchor.y + 18}>
-          {lines[1]}
-        </tspan>
+      <text class="fall-words">
+        {lines.map((line, i) => (
+          <tspan key={line} x={x} y={y + LINE_PX * i}>
+            {line}
+          </tspan>
+        ))}
       </text>
     </>
   );
 }
 
-type Anchor = Point & { readonly end?: boolean };
+const LINE_PX = 18;
+const LETTER_PX = 8;
 
-/** On the narrow drawing the words go to the side of the fall with more room. */
-function wordsUp(geometry: Geometry, middle: Point): Anchor {
-  const { plot } = geometry;
-  const room = middle.x - plot.x;
-  return room > plot.width / 2
-    ? { x: middle.x - 14, y: middle.y - 4, end: true }
-    : { x: middle.x + 14, y: middle.y - 4 };
+/** On the narrow drawing the words stand above the lower end, broken to the room there is. */
+function besideUp(
+  words: readonly string[],
+  end: Point,
+  { plot }: Geometry,
+): { readonly lines: readonly string[]; readonly x: number; readonly y: number } {
+  const right = end.x < plot.x + plot.width / 2;
+  const room = right ? plot.x + plot.width - end.x - 14 : end.x - plot.x - 14;
+  const letters = Math.max(8, Math.floor(room / LETTER_PX));
+  const lines = words.flatMap((text) => brokenTo(text, letters));
+  return {
+    lines,
+    x: right ? end.x + 14 : plot.x,
+    y: end.y - LINE_PX * (lines.length - 1) - 4,
+  };
+}
+
+/** A text in lines of at most so many letters, broken at spaces. */
+function brokenTo(text: string, letters: number): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + 1 + word.length <= letters) {
+      lines[lines.length - 1] = `${last} ${word}`;
+    } else lines.push(word);
+  }
+  return lines;
 }
 
 /** Under the smallest figure shown it says "under", not nought. */
 function cleanText(bar: number, format: Format, say: ReturnType<typeof useSay>): string {
-  return bar < 0.1 ? say('under-figure', { figure: format.drop(0.1) }) : format.drop(bar);
+  return bar < 0.1 ? say('under-figure', { figure: format.reading(0.1) }) : format.drop(bar);
 }

@@ -46,6 +46,13 @@ export function CaseHead({ open, base }: { readonly open: OpenCase; readonly bas
                 </a>
               </li>
             ))}
+            {kept.local ? (
+              <li>
+                <a href="/demo" onClick={onLink}>
+                  {say('reset-demo')}
+                </a>
+              </li>
+            ) : null}
           </ul>
         </div>
       </details>

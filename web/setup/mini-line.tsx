@@ -1,4 +1,5 @@
 import type { Plant } from '../../shared/plant/schema.ts';
+import { wordsOfPart } from '../common/part-name.ts';
 import { PartShape } from '../drawing/part-shape.tsx';
 
 const STEP = 42;
@@ -20,7 +21,7 @@ export function MiniLine({ plant }: { readonly plant: Plant }) {
             part={{
               id: part.id,
               kind: part.kind,
-              words: part.kind === 'filter' ? `kind-${part.medium}` : `kind-${part.kind}`,
+              words: wordsOfPart(part),
               probability: null,
               cause: null,
             }}

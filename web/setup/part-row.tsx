@@ -1,4 +1,5 @@
 import type { Part, Plant } from '../../shared/plant/schema.ts';
+import { partName, wordsOfPart } from '../common/part-name.ts';
 import { useSay } from '../common/words.ts';
 import { PartShape } from '../drawing/part-shape.tsx';
 import { FieldEditor } from './field-editor.tsx';
@@ -20,8 +21,8 @@ export function PartRow(props: Props) {
   const say = useSay();
   const { part, onChange } = props;
   const isHouse = part.kind === 'house';
-  const words = part.kind === 'filter' ? part.medium : part.kind;
-  const name = say('part-and-kind', { id: part.id, kind: say(`kind-${words}`) });
+  const words = wordsOfPart(part);
+  const name = partName(part.id, words, say);
   return (
     <li
       class="part-row"
@@ -38,7 +39,7 @@ export function PartRow(props: Props) {
                 part={{
                   id: part.id,
                   kind: part.kind,
-                  words: `kind-${words}`,
+                  words,
                   probability: null,
                   cause: null,
                 }}

@@ -3,6 +3,7 @@ import type { Plant } from '../../shared/plant/schema.ts';
 import type { Proof } from '../../shared/work/proving.ts';
 import type { WorkRecord } from '../../shared/work/record.ts';
 import type { WorkEvent } from '../../shared/work/state.ts';
+import type { PlantRecord } from '../brain/protocol.ts';
 
 /** A case as this browser keeps it: the plant, the answers, and how far they have reached the server. */
 export interface KeptCase {
@@ -22,12 +23,16 @@ export interface KeptCase {
   readonly closed: boolean;
   /** jobs begun or done, each with what happened at it */
   readonly work: readonly KeptWork[];
+  /** readings and work from before this case, where there is a record */
+  readonly record?: PlantRecord;
   /** jobs that came to an end, for the report */
   readonly done?: readonly DoneWork[];
 }
 
 export interface DoneWork {
   readonly job: string;
+  /** as it was called then */
+  readonly name: string;
   readonly part: string | null;
   readonly at: string;
   readonly notes: WorkRecord['notes'];

@@ -13,6 +13,7 @@ interface Start {
   readonly base?: string;
   readonly sent?: number;
   readonly key?: string;
+  readonly record?: KeptCase['record'];
 }
 
 /** Keeps a new case in this browser; it reaches the server by the outbox. */
@@ -36,6 +37,7 @@ export async function keepNew({
     closed: false,
     work: [],
     done: [],
+    ...(rest.record && { record: rest.record }),
   };
   await putCase(kept);
   return kept;

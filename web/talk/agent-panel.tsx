@@ -3,9 +3,19 @@ import type { Looked } from '../brain/protocol.ts';
 import { chanceCount } from '../common/chance.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
+import { lazy } from '../lazy.tsx';
+
+const CallPanel = lazy(() => import('../desk/call-panel.tsx').then((file) => file.CallPanel));
+
+interface Props {
+  readonly looked: Looked;
+  readonly base: string;
+  /** where the server keeps the case */
+  readonly at: string | null;
+}
 
 /** Phone or visit: the decision, who goes, what to load, and the chance that one visit is enough. */
-export function AgentPanel({ looked, base }: { readonly looked: Looked; readonly base: string }) {
+export function AgentPanel({ looked, base, at }: Props) {
   const say = useSay();
   const { decision, who, oneVisit, priority } = looked.result.dispatch;
   useNumberKeys();
@@ -35,6 +45,7 @@ export function AgentPanel({ looked, base }: { readonly looked: Looked; readonly
         </a>
       </p>
       <p class="small">{say('keys')}</p>
+      {at?.startsWith('/api/desk/') ? <CallPanel base={at} /> : null}
     </section>
   );
 

@@ -62,7 +62,7 @@ export function Conversation({ open, base }: Props) {
       {!card && !stopped ? (
         <Finding looked={looked} base={base} readOnly={kept.closed} onMeasure={change} />
       ) : null}
-      {kept.audience === 'agent' ? <AgentPanel looked={looked} base={base} /> : null}
+      {kept.audience === 'agent' ? <AgentPanel looked={looked} base={base} at={kept.base} /> : null}
     </>
   );
 }

@@ -90,7 +90,14 @@ function Work({ open, job, part, base }: WorkProps) {
       work: before.work.filter((one) => !same(one)),
       done: [
         ...(before.done ?? []),
-        { job, part, notes: end.notes, proof: end.proof, at: timeWithOffset(new Date()) },
+        {
+          job,
+          part,
+          name: shown?.name ?? job,
+          notes: end.notes,
+          proof: end.proof,
+          at: timeWithOffset(new Date()),
+        },
       ],
     }));
     goTo(base);
@@ -119,11 +126,7 @@ function Work({ open, job, part, base }: WorkProps) {
           {shown.part ? ` · ${shown.part}` : ''}
         </p>
         <p class="small">
-          {say('work-progress', {
-            n: Math.min(view.done + 1, view.of),
-            of: view.of,
-            minutes: Math.round(shown.minutes),
-          })}
+          {say('work-progress', { n: Math.min(view.done + 1, view.of), of: view.of })}
         </p>
         <Conditions conditions={view.conditions} />
       </header>

@@ -1,0 +1,44 @@
+import { useEffect, useState } from 'hono/jsx/dom';
+import { onLink } from '../common/router.ts';
+import { useSay } from '../common/words.ts';
+import { Waiting } from '../screens/no-case.tsx';
+import { isOffline } from '../store/outbox.ts';
+import { mayBeSignedIn, me, type Person, signOut } from './api.ts';
+import { CaseList } from './case-list.tsx';
+import { SignIn } from './sign-in.tsx';
+
+/** The call desk: sign in, then many cases, searched and by state. */
+export function DeskScreen() {
+  const say = useSay();
+  const [person, setPerson] = useState<Person | 'nobody' | 'offline' | null>(null);
+  useEffect(() => {
+    if (!mayBeSignedIn()) {
+      setPerson('nobody');
+      return;
+    }
+    me().then(setPerson, (error: unknown) => setPerson(isOffline(error) ? 'offline' : 'nobody'));
+  }, []);
+  if (person === null) return <Waiting />;
+  return (
+    <main class="page desk">
+      <div class="row spread">
+        <a class="quiet" href="/" onClick={onLink}>
+          {say('to-start')}
+        </a>
+        {typeof person === 'object' ? (
+          <button
+            type="button"
+            class="quiet"
+            onClick={() => void signOut().then(() => setPerson('nobody'))}
+          >
+            {say('sign-out', { name: person.name })}
+          </button>
+        ) : null}
+      </div>
+      <h1>{say('to-desk')}</h1>
+      {person === 'offline' ? <p>{say('desk-offline')}</p> : null}
+      {person === 'nobody' ? <SignIn onPerson={setPerson} /> : null}
+      {typeof person === 'object' ? <CaseList person={person} /> : null}
+    </main>
+  );
+}

@@ -1,0 +1,104 @@
+import { useState } from 'hono/jsx/dom';
+import { onLink } from '../common/router.ts';
+import { useSay } from '../common/words.ts';
+import type { CasePageProps } from '../screens/with-case.tsx';
+import { send } from '../store/http.ts';
+
+/**
+ * Hands the case to somebody's phone: a link and the same as a QR code. What is answered there arrives here as it
+ * happens. The code is drawn from its modules, so no image and no foreign code is needed.
+ */
+export function HandOverScreen({ open, base }: CasePageProps) {
+  const say = useSay();
+  const { kept, looked } = open;
+  const [link, setLink] = useState<{ readonly address: string; readonly code: Code } | null>(null);
+  const [failed, setFailed] = useState(false);
+  const make = (): void => {
+    if (kept.base === null) return;
+    Promise.all([
+      send<{ id: string }>('POST', `${kept.base}/links`, { strength: 'continue' }),
+      import('qrcode/lib/core/qrcode.js'),
+    ]).then(
+      ([{ id }, qr]) => {
+        const address = `${location.origin}/c/${id}`;
+        const { size, data } = qr.create(address, { errorCorrectionLevel: 'M' }).modules;
+        setLink({ address, code: { size, data } });
+      },
+      () => setFailed(true),
+    );
+  };
+  return (
+    <main class="page">
+      <a class="quiet" href={base} onClick={onLink}>
+        {say('back-to-case')}
+      </a>
+      <h1>{say('hand-over')}</h1>
+      <p>{say('hand-over-how', { name: looked.plant.name })}</p>
+      {kept.base === null ? (
+        <p class="remark">{say(kept.local ? 'hand-over-local' : 'hand-over-waiting')}</p>
+      ) : null}
+      {link ? (
+        <>
+          <QrCode code={link.code} />
+          <p class="address">{link.address}</p>
+          <button
+            type="button"
+            class="choice"
+            onClick={() => void navigator.clipboard?.writeText(link.address)}
+          >
+            {say('copy-link')}
+          </button>
+        </>
+      ) : (
+        <button type="button" class="main" disabled={kept.base === null} onClick={make}>
+          {say('make-link')}
+        </button>
+      )}
+      {failed ? (
+        <p class="wrong" role="alert">
+          {say('link-failed')}
+        </p>
+      ) : null}
+      <h2>{say('arrived')}</h2>
+      <p role="status">{say('answers-here', { n: kept.answers.length })}</p>
+      <ul>
+        {looked.earlier
+          .slice(-5)
+          .reverse()
+          .map(({ key, label, text }) => (
+            <li key={key}>
+              {label}: {text}
+            </li>
+          ))}
+      </ul>
+    </main>
+  );
+}
+
+interface Code {
+  readonly size: number;
+  readonly data: ArrayLike<number | boolean>;
+}
+
+/** A quiet zone of four modules all round (ISO/IEC 18004). */
+const QUIET = 4;
+
+function QrCode({ code: { size, data } }: { readonly code: Code }) {
+  const say = useSay();
+  const path = Array.from({ length: size * size }, (_, i) =>
+    data[i] ? `M${(i % size) + QUIET},${Math.floor(i / size) + QUIET}h1v1h-1z` : '',
+  ).join('');
+  const side = size + 2 * QUIET;
+  return (
+    <svg
+      class="qr"
+      viewBox={`0 0 ${side} ${side}`}
+      role="img"
+      aria-label={say('qr-code')}
+      shape-rendering="crispEdges"
+    >
+      <rect class="qr-light" width={side} height={side} />
+      <path class="qr-dark" d={path} />
+    </svg>
+  );
+}

@@ -1,0 +1,51 @@
+import { useEffect, useState } from 'hono/jsx/dom';
+import { brain } from '../brain/client.ts';
+import type { Checked, ShownDue } from '../brain/protocol.ts';
+import { onLink } from '../common/router.ts';
+import { useSettings } from '../common/settings.ts';
+import { useSay } from '../common/words.ts';
+import { caseNow } from '../store/case-now.ts';
+import { recordOf } from '../store/record-of.ts';
+import type { OpenCase } from '../store/use-case.ts';
+import { DueList } from './due-list.tsx';
+
+/** When the next service falls due, from the readings over time; what to order for it. */
+export function DatesScreen({ open, base }: { readonly open: OpenCase; readonly base: string }) {
+  const say = useSay();
+  const { settings } = useSettings();
+  const { kept, looked } = open;
+  const [seen, setSeen] = useState<Checked<ShownDue> | null>(null);
+  useEffect(() => {
+    void brain.due(caseNow(kept, settings, looked.plant), recordOf(kept)).then(setSeen);
+  }, [looked]);
+  return (
+    <main class="page">
+      <a class="quiet" href={base} onClick={onLink}>
+        {say('back-to-case')}
+      </a>
+      <h1>{say('next-dates')}</h1>
+      {seen === null ? <p>{say('one-moment')}</p> : null}
+      {seen && 'wrong' in seen ? (
+        <p class="wrong">{say('dates-wrong', { message: seen.wrong.message })}</p>
+      ) : null}
+      {seen && 'ok' in seen ? (
+        <>
+          {seen.ok.due.length === 0 ? <p>{say('no-dates')}</p> : <DueList due={seen.ok.due} />}
+          {seen.ok.remarks.map(({ id, text }) => (
+            <p key={`${id} ${text}`} class="remark">
+              {text}
+            </p>
+          ))}
+          {seen.ok.buy.length > 0 ? <h2>{say('to-order')}</h2> : null}
+          <ul>
+            {seen.ok.buy.map(({ by, part, items }) => (
+              <li key={`${by} ${part}`}>
+                {say('order-line', { by, part, items: items.join(', ') })}
+              </li>
+            ))}
+          </ul>
+        </>
+      ) : null}
+    </main>
+  );
+}

@@ -1,0 +1,26 @@
+import type { ShownDue } from '../brain/protocol.ts';
+import { useSay } from '../common/words.ts';
+import { useFormat } from '../drawing/line-view.tsx';
+
+/** Dates, earliest first, each with its interval and its reason. */
+export function DueList({ due }: { readonly due: ShownDue['due'] }) {
+  const say = useSay();
+  const format = useFormat();
+  return (
+    <ul class="due">
+      {due.map(({ part, because, on, from, to, first, text }) => (
+        <li key={`${part} ${because}`}>
+          <p class={first ? 'due-first' : undefined}>
+            {say(from === to ? 'due-on' : 'due-between', {
+              part,
+              on: format.day(on),
+              from: format.day(from),
+              to: format.day(to),
+            })}
+          </p>
+          <p class="small">{text}</p>
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,110 @@
+import { useEffect, useState } from 'hono/jsx/dom';
+import { brain } from '../brain/client.ts';
+import type { ShownDue } from '../brain/protocol.ts';
+import { chanceCount, chanceWord } from '../common/chance.ts';
+import { useSettings } from '../common/settings.ts';
+import { useSay } from '../common/words.ts';
+import { InWords } from '../drawing/in-words.tsx';
+import { Legend } from '../drawing/legend.tsx';
+import { useFormat } from '../drawing/line-view.tsx';
+import { PlantLine } from '../drawing/plant-line.tsx';
+import { Leading } from '../ranking/leading.tsx';
+import { Reasons } from '../ranking/reasons.tsx';
+import { caseNow, today } from '../store/case-now.ts';
+import { recordOf } from '../store/record-of.ts';
+import type { OpenCase } from '../store/use-case.ts';
+import { Cautions } from '../talk/cautions.tsx';
+import { DueList } from './due-list.tsx';
+import { PaperHead } from './paper-head.tsx';
+import { PAPER_WIDTH } from './paper-width.ts';
+
+/** One page to print or save: plant, drawing with readings, finding, reasons, work, proof, next dates. */
+export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly base: string }) {
+  const say = useSay();
+  const format = useFormat();
+  const { settings } = useSettings();
+  const { kept, looked } = open;
+  const [due, setDue] = useState<ShownDue | null>(null);
+  useEffect(() => {
+    void brain.due(caseNow(kept, settings, looked.plant), recordOf(kept)).then((seen) => {
+      if ('ok' in seen) setDue(seen.ok);
+    });
+  }, [looked]);
+  const { likely, result, picture, plan } = looked;
+  return (
+    <main class="paper">
+      <PaperHead
+        title={say('report')}
+        plant={looked.plant.name}
+        day={format.day(today())}
+        base={base}
+      />
+      <Legend picture={picture} format={format} />
+      <PlantLine picture={picture} width={PAPER_WIDTH} direction="across" format={format} />
+      <InWords picture={picture} plant={looked.plant} format={format} />
+      <section>
+        <h2>{say('finding')}</h2>
+        <Leading looked={looked} />
+        {likely ? (
+          <>
+            <p>{likely.says}</p>
+            <Reasons reasons={likely.reasons.slice(0, 6)} />
+          </>
+        ) : null}
+        {result.stopped ? <p>{result.stopped.call}</p> : null}
+        <p class="small">{say('judged-by', { version: result.ruleSet })}</p>
+      </section>
+      <Cautions cautions={result.cautions} />
+      <section>
+        <h2>{say('told-and-read')}</h2>
+        <ul class="told">
+          {looked.earlier.map(({ key, label, text }) => (
+            <li key={key}>
+              <span class="label">{label}:</span> {text}
+            </li>
+          ))}
+        </ul>
+      </section>
+      {kept.done && kept.done.length > 0 ? (
+        <section>
+          <h2>{say('work-and-proof')}</h2>
+          {kept.done.map(({ name, part, at, proof, notes }) => (
+            <p key={at}>
+              {format.day(at)}:{' '}
+              {say(`did-${proof ? proof.outcome : 'not-measured'}`, {
+                job: name,
+                part: part ?? '',
+              })}{' '}
+              {notes.map(({ text }) => text).join('; ')}
+            </p>
+          ))}
+        </section>
+      ) : null}
+      {plan.length > 0 && !result.stopped ? (
+        <section>
+          <h2>{say('heading-plan')}</h2>
+          <ol>
+            {plan.slice(0, 3).map((job) => (
+              <li key={`${job.job} ${job.cause}`}>
+                {say('plan-on-paper', {
+                  job: job.name,
+                  who: say(`who-${job.by}`),
+                  parts: job.parts.join(', '),
+                  cures: `${chanceWord(job.cures, say)}, ${chanceCount(job.cures, say)}`,
+                })}
+              </li>
+            ))}
+          </ol>
+        </section>
+      ) : null}
+      {due && due.due.length > 0 ? (
+        <section>
+          <h2>{say('next-dates')}</h2>
+          <DueList due={due.due.slice(0, 6)} />
+        </section>
+      ) : null}
+      <p class="small">{say('local-codes')}</p>
+      <p class="fill-in">{say('checked-by')}</p>
+    </main>
+  );
+}
