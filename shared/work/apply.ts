@@ -127,8 +127,7 @@ function take(
   const made = [...new Set([...without(lost, state.made, context.conditions), ...makes])].sort();
   return {
     ...state,
-    frames:
-      aside === undefined ? stepOn(state.frames) : [...state.frames, { branch: aside, at: 0 }],
+    frames: aside === undefined ? stepOn(state.frames) : goAside(state.frames, aside),
     made,
     struck: state.struck.filter(({ condition }) => !stands(condition, made, context.conditions)),
     advice: [
@@ -136,6 +135,12 @@ function take(
     ].sort(),
     ended: step.ends ?? chosen?.ends ?? null,
   };
+}
+
+/** Into a branch; one that is being gone already starts afresh, so that nothing winds up without end. */
+function goAside(frames: WorkState['frames'], branch: string): WorkState['frames'] {
+  const known = frames.findIndex((frame) => frame.branch === branch);
+  return [...(known < 0 ? frames : frames.slice(0, known)), { branch, at: 0 }];
 }
 
 const stepOn = (frames: WorkState['frames']): WorkState['frames'] =>

@@ -24,19 +24,29 @@ export function findingsOfWork(files: Files, languages: readonly string[]): Find
     ...steps.flatMap((each) => wrongIn(each, work, placed)),
     ...languages.flatMap((language) => {
       const words = loadWorkWords(files, language);
-      return [...steps.flatMap((each) => unsaid(each, words, language, placed)), ...unnamed(work, words, language, placed)];
+      return [
+        ...steps.flatMap((each) => unsaid(each, words, language, placed)),
+        ...unnamed(work, words, language, placed),
+      ];
     }),
   ];
 }
 
 function allSteps(work: WorkRules): Placed[] {
-  const from = (section: Section, id: string, list: readonly object[], head: readonly PropertyKey[]) =>
+  const from = (
+    section: Section,
+    id: string,
+    list: readonly object[],
+    head: readonly PropertyKey[],
+  ) =>
     list.flatMap((item, i): Placed[] =>
       'use' in item ? [] : [{ step: item as StepTable, section, id, path: [...head, i] }],
     );
   return [
     ...Object.entries(work.jobs).flatMap(([id, job]) => from('jobs', id, job.steps, ['steps'])),
-    ...Object.entries(work.branches).flatMap(([id, branch]) => from('branches', id, branch.steps, ['steps'])),
+    ...Object.entries(work.branches).flatMap(([id, branch]) =>
+      from('branches', id, branch.steps, ['steps']),
+    ),
     ...Object.entries(work.blocks).flatMap(([id, block]) => from('blocks', id, block, [])),
   ];
 }
@@ -51,48 +61,103 @@ function uses(work: WorkRules, placed: PlaceOfWork): Finding[] {
     steps.flatMap((item, i): Finding[] => {
       if (!('use' in item) || work.blocks[item.use]) return [];
       const mend = `use one of ${Object.keys(work.blocks).join(', ')}`;
-      return [{ ...placed(section, id, ['steps', i]), message: `${id}: there is no block "${item.use}"`, mend }];
+      return [
+        {
+          ...placed(section, id, ['steps', i]),
+          message: `${id}: there is no block "${item.use}"`,
+          mend,
+        },
+      ];
     }),
   );
   const nested = Object.entries(work.blocks).flatMap(([id, block]) =>
     block.flatMap((item, i): Finding[] =>
       'use' in item
-        ? [{ ...placed('blocks', id, [i]), message: `block ${id} uses another block`, mend: 'write its steps out' }]
+        ? [
+            {
+              ...placed('blocks', id, [i]),
+              message: `block ${id} uses another block`,
+              mend: 'write its steps out',
+            },
+          ]
         : [],
     ),
   );
   return [...missing, ...nested];
 }
 
-function wrongIn({ step, section, id, path }: Placed, work: WorkRules, placed: PlaceOfWork): Finding[] {
-  const found = (message: string, mend: string): Finding => ({ ...placed(section, id, path), message: `${id} › ${step.id}: ${message}`, mend });
+function wrongIn(
+  { step, section, id, path }: Placed,
+  work: WorkRules,
+  placed: PlaceOfWork,
+): Finding[] {
+  const found = (message: string, mend: string): Finding => ({
+    ...placed(section, id, path),
+    message: `${id} › ${step.id}: ${message}`,
+    mend,
+  });
   const outcomes = [step, ...Object.values(step.answers)];
-  const conditions = [...step.needs, ...(step.if ? [step.if] : []), ...outcomes.flatMap(({ makes, loses }) => [...makes, ...loses])];
+  const conditions = [
+    ...step.needs,
+    ...(step.if ? [step.if] : []),
+    ...outcomes.flatMap(({ makes, loses }) => [...makes, ...loses]),
+  ];
   const branches = Object.values(step.answers).flatMap(({ branch }) => branch ?? []);
   const opens = outcomes.flatMap(({ does }) => does).find((act) => opening.includes(act));
   return [
-    ...conditions.filter((each) => !work.conditions[each]).map((each) => found(`there is no condition "${each}"`, 'write it in work/conditions.yaml')),
-    ...branches.filter((each) => !work.branches[each]).map((each) => found(`there is no branch "${each}"`, 'write it in work/branches.yaml')),
-    ...step.sources.filter((each) => !work.sources[each]).map((each) => found(`there is no source "${each}"`, 'write it in work/sources.yaml')),
-    ...(opens && !step.caution ? [found(`opens something (${opens}) without a caution`, 'set caution: true and write what can happen')] : []),
+    ...conditions
+      .filter((each) => !work.conditions[each])
+      .map((each) => found(`there is no condition "${each}"`, 'write it in work/conditions.yaml')),
+    ...branches
+      .filter((each) => !work.branches[each])
+      .map((each) => found(`there is no branch "${each}"`, 'write it in work/branches.yaml')),
+    ...step.sources
+      .filter((each) => !work.sources[each])
+      .map((each) => found(`there is no source "${each}"`, 'write it in work/sources.yaml')),
+    ...(opens && !step.caution
+      ? [
+          found(
+            `opens something (${opens}) without a caution`,
+            'set caution: true and write what can happen',
+          ),
+        ]
+      : []),
   ];
 }
 
 /** Words of a step: its line, its caution, every answer. */
-function unsaid({ step, section, id, path }: Placed, words: WorkWords, language: string, placed: PlaceOfWork): Finding[] {
+function unsaid(
+  { step, section, id, path }: Placed,
+  words: WorkWords,
+  language: string,
+  placed: PlaceOfWork,
+): Finding[] {
   const name = step.words ?? step.id;
   const said = words.steps[name];
   const mend = `write it in words/${language}/work/`;
-  const found = (what: string): Finding => ({ ...placed(section, id, path), message: `${id} › ${step.id}: no words in "${language}" for ${what}`, mend });
+  const found = (what: string): Finding => ({
+    ...placed(section, id, path),
+    message: `${id} › ${step.id}: no words in "${language}" for ${what}`,
+    mend,
+  });
   if (!said) return [found(`step ${name}`)];
   return [
     ...(step.caution && !said.caution ? [found('its caution')] : []),
-    ...Object.keys(step.answers).filter((answer) => !said.answers[answer]).map((answer) => found(`answer ${answer}`)),
-    ...[...step.tools, ...step.parts].filter((tool) => !words.tools[tool]).map((tool) => found(`"${tool}"`)),
+    ...Object.keys(step.answers)
+      .filter((answer) => !said.answers[answer])
+      .map((answer) => found(`answer ${answer}`)),
+    ...[...step.tools, ...step.parts]
+      .filter((tool) => !words.tools[tool])
+      .map((tool) => found(`"${tool}"`)),
   ];
 }
 
-function unnamed(work: WorkRules, words: WorkWords, language: string, placed: PlaceOfWork): Finding[] {
+function unnamed(
+  work: WorkRules,
+  words: WorkWords,
+  language: string,
+  placed: PlaceOfWork,
+): Finding[] {
   return Object.keys(work.conditions)
     .filter((id) => !words.conditions[id])
     .map((id) => ({

@@ -20,6 +20,9 @@ export interface Search {
   readonly canBeDone: boolean;
 }
 
+/** A hundred times what the largest sheets need: beyond it something winds up without end. */
+const MOST_STATES = 500_000;
+
 interface Node {
   readonly state: number;
   readonly world: number;
@@ -84,6 +87,10 @@ export function search(
     reach(moves.start(world.untreated), world, null, describe(world), null);
   for (let at = 0; at < queue.length; at++) {
     const node = queue[at] as Node;
+    if (at >= MOST_STATES) {
+      report('has too many states to be proved', node.step, node);
+      break;
+    }
     const world = worlds.at(node.world);
     for (const message of wrongAt(moves, node.state, world, sheet))
       report(message, node.step, node);

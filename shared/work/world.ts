@@ -254,12 +254,16 @@ export function canShow(shows: Shows, world: World, features: PlantFeatures): bo
       return world.pressure;
     case 'pump-dead':
     case 'no-voltage':
-      return pumpDead(world, features);
+      return isOff(world, features);
     case 'pump-live':
     case 'voltage':
-      return !pumpDead(world, features);
+      return !isOff(world, features);
   }
 }
+
+/** Off for now: seen by trying or testing, while only a lock keeps it so. */
+const isOff = (world: World, features: PlantFeatures): boolean =>
+  !features.pump || (world.power !== 'on' && world.rightSwitch);
 
 /** A tap behind a shut valve says nothing of the part; a pump is tried only by a tap that it could feed. */
 function isBlind(shows: Shows, world: World, features: PlantFeatures): boolean {

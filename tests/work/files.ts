@@ -1,8 +1,6 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { latestRuleSet, readFiles, rulesFolder } from '../../src/rules/read.ts';
 import { readWork } from '../../shared/work/read.ts';
 import { loadWorkWords } from '../../shared/work/words.ts';
+import { latestRuleSet } from '../../src/rules/read.ts';
 
 /** The newest rule set as the program reads it, with its job sheets and their words. */
 export const { ruleSet: rules, words: allWords, files } = latestRuleSet();
@@ -10,11 +8,15 @@ export const { work, placed, findings } = readWork(files);
 export const workWords = loadWorkWords(files, 'en');
 export const words = allWords.en!;
 
-/** The same files with one text changed, for job sheets that are wrong on purpose. */
-export function changed(file: string, from: string | RegExp, to: string) {
-  const text = files[file] ?? readFileSync(join(rulesFolder(), file), 'utf8');
-  const after = text.replace(from, to);
-  if (after === text) throw new Error(`${file} has no ${from}`);
-  return { ...files, [file]: after };
+export type Edit = readonly [file: string, from: string | RegExp, to: string];
+
+/** The same files with some texts changed, for job sheets that are wrong on purpose. */
+export function changed(edits: readonly Edit[]) {
+  const after: Record<string, string> = { ...files };
+  for (const [file, from, to] of edits) {
+    const text = after[file] ?? '';
+    after[file] = text.replace(from, to);
+    if (after[file] === text) throw new Error(`${file} has no ${from}`);
+  }
+  return after;
 }
-export { readFiles };

@@ -14,7 +14,9 @@ describe('words of the job sheets', () => {
       ...Object.values(work.branches).map(({ steps }) => steps),
       ...Object.values(work.blocks),
     ];
-    const used = new Set(lists.flat().map((item) => ('use' in item ? item.use : (item.words ?? item.id))));
+    const used = new Set(
+      lists.flat().map((item) => ('use' in item ? item.use : (item.words ?? item.id))),
+    );
     expect(Object.keys(workWords.steps).filter((id) => !used.has(id))).toEqual([]);
   });
 
@@ -27,7 +29,9 @@ describe('words of the job sheets', () => {
   ]);
 
   it('read at or below US school grade 8 for the householder, all together and each by itself', () => {
-    const hard = lines.filter(([, text]) => grade(text) > 8).map(([id, text]) => `${id}: ${grade(text)} ${text}`);
+    const hard = lines
+      .filter(([, text]) => grade(text) > 8)
+      .map(([id, text]) => `${id}: ${grade(text)} ${text}`);
     expect(hard).toEqual([]);
     expect(grade(lines.map(([, text]) => text).join(' '))).toBeLessThanOrEqual(8);
   });
