@@ -14,6 +14,8 @@ export type Field = {
   readonly key: string;
   readonly text: string | null;
   readonly mayBeLeftOut?: true;
+  /** asked only when one of these fields was filled in */
+  readonly onlyAfter?: readonly string[];
 } & (
   | { readonly kind: 'one'; readonly options: readonly Option[]; readonly orFigure?: Quantity }
   | { readonly kind: 'many'; readonly options: readonly Option[] }
@@ -135,9 +137,11 @@ export function formOf(
 }
 
 function readingsForm(taps: Taps, gauges: readonly string[], plant: Plant, say: Say): Form {
+  const keyOf = (gauge: string) => `bar ${gauge}`;
   const running = taps !== 'closed' && plant.line.some((part) => part.kind === 'pump');
   const pump: Field = {
     ...{ kind: 'one', key: 'pump', text: say('ask-pump-now'), mayBeLeftOut: true },
+    onlyAfter: gauges.map(keyOf),
     options: [
       optionOf('on', say('yes'), say('said-yes')),
       optionOf('off', say('no'), say('said-no')),
@@ -147,7 +151,7 @@ function readingsForm(taps: Taps, gauges: readonly string[], plant: Plant, say: 
     fields: [
       ...gauges.map(
         (gauge): Field => ({
-          ...{ kind: 'figure', key: `bar ${gauge}`, text: say('ask-gauge-shows', { gauge }) },
+          ...{ kind: 'figure', key: keyOf(gauge), text: say('ask-gauge-shows', { gauge }) },
           ...{ quantity: 'pressure', orWords: [], mayBeLeftOut: true },
         }),
       ),
@@ -155,7 +159,7 @@ function readingsForm(taps: Taps, gauges: readonly string[], plant: Plant, say: 
     ],
     valueOf: (filled) => {
       const bar = Object.fromEntries(
-        gauges.map((gauge) => [gauge, filled[`bar ${gauge}`] ?? 'unknown']),
+        gauges.map((gauge) => [gauge, filled[keyOf(gauge)] ?? 'unknown']),
       );
       const unread = Object.values(bar).every((value) => value === 'unknown');
       return {

@@ -20,6 +20,7 @@ export async function fill(
   if (first && first.text !== null) manner.person.say(wrap(text));
   for (let i = 0; i < form.fields.length; i += 1) {
     const field = form.fields[i] as Field;
+    if (field.onlyAfter?.every((key) => (filled[key] ?? null) === null)) continue;
     const asked = await askUnit(field, manner);
     if (asked) return asked;
     const outcome = await talk(field, field.text ?? text, telling, manner);
