@@ -16,7 +16,7 @@ const DRAWS = 400;
 const LOW = 0.1;
 const HIGH = 0.9;
 /** No household uses alike every month: the pace ahead differs from the pace so far by about so much (our own estimate). */
-const PACE_LOG_SD = 0.04;
+const PACE_LOG_SD = 0.03;
 /** A stage changed at the limit goes on from clean; more than so many changes within the horizon tell nothing new. */
 const MOST_CHANGES = 40;
 

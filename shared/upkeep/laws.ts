@@ -35,13 +35,13 @@ const law = (
 
 export const loadingLaws: readonly LoadingLaw[] = [
   law('cake', 1, 0),
-  law('mixed', 0.3, 0.5),
+  law('mixed', 0.25, 0.5),
   law('intermediate', 1, 1),
-  law('standard', 0.3, 1.5),
-  law('complete', 0.3, 2),
-  law('slowing', 0.15, 0, 0.75),
-  law('ripening', 0.15, 0, 2),
-  law('straight', 0.15, 0, 1, false),
+  law('standard', 0.25, 1.5),
+  law('complete', 0.25, 2),
+  law('slowing', 0.1, 0, 0.75),
+  law('ripening', 0.1, 0, 2),
+  law('straight', 0.1, 0, 1, false),
 ];
 
 /** The scale on which a law is a straight line in time: R^(1−n)/(1−n), ln R where n = 1. Rises with R. */
