@@ -8,7 +8,7 @@ export interface Measured {
 
 export interface Proof {
   readonly outcome: 'cured' | 'better' | 'no-change' | 'worse' | 'not-measured';
-  /** causes still about even or likelier, the cause worked on first where it is one of them */
+  /** causes of the same block still about even or likelier, the cause worked on first where it is one of them */
   readonly left: readonly { readonly id: string; readonly probability: number }[];
   /** the segment worked on, before and after: how many times a clean one's drop at the same flow */
   readonly timesClean: { readonly before: number; readonly after: number } | null;
@@ -22,25 +22,31 @@ const ABOUT_EVEN = 0.35;
  * Compares the readings after a job with those before it. Two measurements differ when their 95 % intervals do not
  * meet; resistances are compared over a clean part's at the same flow, so that different flows do not matter.
  *
- * @param cause what the job was to end; @param part where it was worked on
+ * @param after null when nothing was measured with water running since the work
+ * @param cause what the job was to end
+ * @param part where it was worked on
+ * @param counts whether a cause bears on the same trouble; others are for their own job
  */
 export function proveWork(
   before: Measured,
-  after: Measured,
+  after: Measured | null,
   cause: string | null,
   part: string | null,
+  counts: (cause: string) => boolean = () => true,
 ): Proof {
+  if (!after) return { outcome: 'not-measured', left: [], timesClean: null };
   const was = segmentOf(before, part);
   const is = segmentOf(after, part);
   const timesClean = was && is ? { before: middle(was), after: middle(is) } : null;
-  const left = after.causes.filter(
-    ({ id, probability }) => probability >= ABOUT_EVEN || (id === cause && probability >= UNLIKELY),
-  );
-  const ranked = left.toSorted(
-    (a, b) => Number(b.id === cause) - Number(a.id === cause) || b.probability - a.probability,
-  );
-  const isMeasured = after.segments.some(({ measured }) => measured);
-  return { outcome: outcomeOf(was, is, ranked, cause, isMeasured), left: ranked, timesClean };
+  const left = after.causes
+    .filter(
+      ({ id, probability }) => counts(id) && probability >= (id === cause ? UNLIKELY : ABOUT_EVEN),
+    )
+    .toSorted(
+      (a, b) => Number(b.id === cause) - Number(a.id === cause) || b.probability - a.probability,
+    )
+    .map(({ id, probability }) => ({ id, probability }));
+  return { outcome: outcomeOf(was, is, left, cause), left, timesClean };
 }
 
 function outcomeOf(
@@ -48,9 +54,7 @@ function outcomeOf(
   is: Interval | null,
   left: Proof['left'],
   cause: string | null,
-  isMeasured: boolean,
 ): Proof['outcome'] {
-  if (!isMeasured) return 'not-measured';
   if (was && is && is.low > was.high) return 'worse';
   const isBetter = was !== null && is !== null && is.high < was.low;
   const isGone = !left.some(({ id }) => id === cause);

@@ -1,6 +1,7 @@
 import { type Case, diagnose } from '../../../shared/diagnosis/diagnose.ts';
 import { sureness } from '../../../shared/diagnosis/say.ts';
 import { dangerQuestion } from '../../../shared/interview/danger.ts';
+import { awaitsProof } from '../../../shared/interview/proof.ts';
 import { type Proof, proveWork } from '../../../shared/work/proving.ts';
 import { answersOf, notesOf, type WorkRecord } from '../../../shared/work/record.ts';
 import type { WorkEvent, WorkState } from '../../../shared/work/state.ts';
@@ -34,13 +35,9 @@ export function recordOf(
     notes: notesOf(events),
     advice: state.advice,
     answers,
-    proof: proofOf(
-      session,
-      caseWith(session.theCase, answers),
-      knowledge,
-      today,
-      answers.some(({ question }) => question === 'work-done'),
-    ),
+    proof: answers.some(({ question }) => question === 'work-done')
+      ? proofOf(session, caseWith(session.theCase, answers), knowledge, today)
+      : null,
   };
 }
 
@@ -50,16 +47,18 @@ export const caseWith = (theCase: Case, answers: WorkRecord['answers']): Case =>
   answers: [...theCase.answers, ...answers],
 });
 
+/** Proof against the causes of the block that the job was to mend: a lamp past its date does not unprove a filter. */
 function proofOf(
   session: WorkSession,
   after: Case,
   { rules, words }: WorkKnowledge,
   today: string,
-  isWork: boolean,
-): Proof | null {
-  return isWork
-    ? proveWork(session.before, diagnose(after, rules, words, today), session.cause, session.part)
-    : null;
+): Proof {
+  const block = rules.causes[session.cause ?? '']?.block;
+  const counts = (id: string) =>
+    rules.causes[id] !== undefined && (block === undefined || rules.causes[id].block === block);
+  const judged = awaitsProof(after.answers, rules) ? null : diagnose(after, rules, words, today);
+  return proveWork(session.before, judged, session.cause, session.part, counts);
 }
 
 /** How the job ended, in words: what was proved, what is left, what may be drunk. */

@@ -1,7 +1,7 @@
 import type { Audience } from '../../../shared/case/answer.ts';
 import { InputError } from '../../../shared/common/errors.ts';
 import { type Case, diagnose } from '../../../shared/diagnosis/diagnose.ts';
-import type { Result } from '../../../shared/diagnosis/result.ts';
+import type { PlannedJob, Result } from '../../../shared/diagnosis/result.ts';
 import { type Plant, parsePlant } from '../../../shared/plant/schema.ts';
 import { featuresOf, targetIndex } from '../../../shared/work/features.ts';
 import { holesOf } from '../../../shared/work/holes.ts';
@@ -65,7 +65,7 @@ export function openJob(
       `no part "${wanted.part}"; there are ${plant.line.map(({ id }) => id).join(', ')}`,
     );
   }
-  const index = targetIndex(plant, table.at, wanted.part ?? planned?.parts[0]);
+  const index = targetIndex(plant, table.at, wanted.part ?? likeliest(planned, before));
   const part = plant.line[index]?.id ?? null;
   const features = featuresOf(plant, index);
   return {
@@ -79,6 +79,13 @@ export function openJob(
     holes: holesOf(plant, index, table.by, workWords),
     advice: adviceIn(before, knowledge),
   };
+}
+
+/** Of the parts a planned job may be done on, the one its cause most likely sits in. */
+function likeliest(planned: PlannedJob | undefined, { causes }: Result): string | undefined {
+  const places = causes.find(({ id }) => id === planned?.cause)?.parts ?? [];
+  const chance = (part: string) => places.find(({ id }) => id === part)?.probability ?? 0;
+  return planned?.parts.toSorted((a, b) => chance(b) - chance(a))[0];
 }
 
 /** The rule set's caution about drinking for a hazard. */
