@@ -17,6 +17,8 @@ interface Props {
   readonly onPart?: (id: string) => void;
   /** numbers beside the parts, for the sheet in the pump house */
   readonly numbers?: ReadonlyMap<string, number>;
+  /** a few words under a part's name, for paper */
+  readonly notes?: ReadonlyMap<string, string>;
 }
 
 /** The plant's own line from tank to taps and the pressure along it. */
@@ -78,6 +80,7 @@ function PartOnLine(props: Props & { readonly geometry: Geometry; readonly index
   };
   const across = geometry.direction === 'across';
   const lower = across && index % 2 === 1 ? 16 : 0;
+  const note = props.notes?.get(part.id);
   const number = numbers?.get(part.id);
   const name = number === undefined ? part.id : `${number} · ${part.id}`;
   return (
@@ -100,6 +103,11 @@ function PartOnLine(props: Props & { readonly geometry: Geometry; readonly index
       ) : (
         <text class="name" x={labelUpX} y={chance ? pipe.y - 2 : pipe.y + 5}>
           {name}
+        </text>
+      )}
+      {note === undefined ? null : (
+        <text class="note" x={pipe.x} y={pipe.y + 50 + lower} text-anchor="middle">
+          {note}
         </text>
       )}
       {chance ? (

@@ -42,6 +42,15 @@ export function PumpHouseScreen({
     falls: [],
     parts: picture.parts.map((part) => ({ ...part, probability: null })),
   };
+  const notes = new Map(
+    normal.map(({ gauge, open: flowing }) => [
+      gauge,
+      say('between', {
+        low: format.readingFigure(flowing.lowBar),
+        high: format.readingFigure(flowing.highBar),
+      }),
+    ]),
+  );
   const between = ({ lowBar, highBar }: CleanPoint): string =>
     say('between', { low: format.readingFigure(lowBar), high: format.reading(highBar) });
   return (
@@ -58,6 +67,7 @@ export function PumpHouseScreen({
         direction="across"
         format={format}
         numbers={numbers}
+        notes={notes}
       />
       {normal.length > 0 ? (
         <section>

@@ -1,6 +1,6 @@
 import type { Answer } from '../../shared/case/answer.ts';
 import { changeCase, readCase } from './db.ts';
-import { merged } from './outbox.ts';
+import { merged } from './merged.ts';
 
 /** Hears of answers that others give to the same case, as they happen. Returns a function that stops it. */
 export function follow(key: string, base: string): () => void {

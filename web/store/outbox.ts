@@ -2,6 +2,7 @@ import type { Answer } from '../../shared/case/answer.ts';
 import { changeCase, listCases, readCase } from './db.ts';
 import { OFFLINE, RequestError, send } from './http.ts';
 import type { KeptCase } from './kept.ts';
+import { merged } from './merged.ts';
 
 /**
  * Brings kept answers to the server: in order, each once. The answer's own id makes a repeat harmless; `after` makes the
@@ -63,13 +64,6 @@ async function takeTheirs(kept: KeptCase, base: string): Promise<boolean> {
     if (error instanceof RequestError) return false;
     throw error;
   }
-}
-
-/** The case with the server's list first, then what the server has not got yet. */
-export function merged(kept: KeptCase, theirs: readonly Answer[]): KeptCase {
-  const known = new Set(theirs.map(({ answerId }) => answerId));
-  const ours = kept.answers.filter(({ answerId }) => !known.has(answerId));
-  return { ...kept, answers: [...theirs, ...ours], sent: theirs.length };
 }
 
 /** Tries all kept cases again when the network is back, and now and then. Returns a function that stops it. */

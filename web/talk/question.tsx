@@ -36,7 +36,7 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
   };
   const toggle = (which: 'why' | 'show'): void => setHelp(help === which ? null : which);
   return (
-    <section class="question" aria-busy={busy ? 'true' : 'false'}>
+    <section class="question" data-question={card.key} aria-busy={busy ? 'true' : 'false'}>
       <div class="asking">
         <h1 ref={heading} tabindex={-1} class={agent ? 'visually-hidden' : undefined}>
           {agent ? card.short : card.text}

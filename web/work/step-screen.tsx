@@ -26,7 +26,7 @@ export function StepScreen({ step, entry, now, onTick }: Props) {
 
   if (!minded && step.caution) {
     return (
-      <section class="step caution-first">
+      <section class="step caution-first" data-step={step.id}>
         <div class="caution">
           <h1 ref={heading} tabindex={-1} class="word">
             {say('caution')}
@@ -52,7 +52,7 @@ export function StepScreen({ step, entry, now, onTick }: Props) {
   };
   const tick = (answer: string | null): void => onTick(answer, input === '' ? undefined : input);
   return (
-    <section class="step">
+    <section class="step" data-step={step.id}>
       <h1 ref={heading} tabindex={-1} class="visually-hidden">
         {say('this-step')}
       </h1>
