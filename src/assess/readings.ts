@@ -18,7 +18,8 @@ export function readGauges(
   random: Random,
 ): unknown {
   const { condition, plant } = world;
-  const solution = state === 'closed' ? closed(world, random) : open(world, state, random);
+  const { solution, runs } =
+    state === 'closed' ? closed(world, random) : open(world, state, random);
   const bar: Record<string, number | 'unknown'> = {};
   for (const id of ids) {
     const gauge = plant.line.find((p): p is GaugePart => p.kind === 'gauge' && p.id === id);
@@ -34,27 +35,23 @@ export function readGauges(
     bar[id] = Math.min(top, Math.max(0, Math.round((shown + slip) / half) * half));
   }
   for (const id of Object.keys(bar)) bar[id] = Math.round(Number(bar[id]) * 1000) / 1000;
-  return {
-    taps: state,
-    bar,
-    ...(random.chance(0.4) && { pump: runs(world, solution, state, random) }),
-  };
+  return { taps: state, bar, ...(random.chance(0.4) && { pump: runs ? 'on' : 'off' }) };
 }
 
-function runs(world: World, solution: Solution, state: Taps, random: Random): 'on' | 'off' {
-  const { condition } = world;
-  if (!condition.line.pump || condition.gives === 'silent') return 'off';
-  if (condition.gives) return condition.gives === 'runs-dry' ? 'on' : 'off';
-  if (state === 'closed') return solution.running === 'steady' ? 'on' : 'off';
-  return solution.running === 'steady' || random.chance(0.5) ? 'on' : 'off';
+/** The pressures at one moment, and whether the motor turns then. */
+interface Moment {
+  readonly solution: Solution;
+  readonly runs: boolean;
 }
 
 /** All shut: no flow, the pressure anywhere it may rest. */
-function closed({ condition }: World, random: Random): Solution {
+function closed({ condition }: World, random: Random): Moment {
   const { line, gives } = condition;
   const rest = restingPa(condition);
-  const still = (pa: number) =>
-    solveLine(held({ ...line, house: { ...line.house, leakK: 0 } }, pa), 'closed');
+  const still = (pa: number, runs = false): Moment => ({
+    solution: solveLine(held({ ...line, house: { ...line.house, leakK: 0 } }, pa), 'closed'),
+    runs,
+  });
   if (rest) {
     const { kind } = line.control;
     const leaks = lossClosedLpm(condition, rest.highPa) > 0;
@@ -62,14 +59,15 @@ function closed({ condition }: World, random: Random): Solution {
     if (kind === 'flow-controller' && leaks) return still(random.between(rest.lowPa, rest.highPa));
     return still(rest.highPa - random.between(0, 0.02) * rest.highPa);
   }
-  if (!gives && line.pump) return { ...still(pumpOutletPa(line, 0)), running: 'steady' };
+  if (!gives && line.pump) return still(pumpOutletPa(line, 0), true);
   // The pump gives nothing: some pressure may still be shut in, or all is drawn off.
   const gravity = Math.max(0, pumpInletPa(line, 0));
-  return still(gives && random.chance(0.3) ? random.between(gravity, 2e5) : gravity);
+  const shutIn = gives !== null && random.chance(0.3);
+  return still(shutIn ? random.between(gravity, 2e5) : gravity, gives === 'runs-dry');
 }
 
 /** Water running: while the pump cycles, the pressure stands anywhere between start and stop. */
-function open(world: World, state: Exclude<Taps, 'closed'>, random: Random): Solution {
+function open(world: World, state: Exclude<Taps, 'closed'>, random: Random): Moment {
   const { condition, weakTap } = world;
   const line = lineWithTap(condition, weakTap);
   const count =
@@ -80,9 +78,15 @@ function open(world: World, state: Exclude<Taps, 'closed'>, random: Random): Sol
         : state.open.length;
   const opened = taps(condition, count);
   const solution = solveLine(line, opened);
-  if (!solution.cycle) return solution;
-  const { lowPa, highPa } = solution.cycle;
-  return solveLine(held(line, random.between(lowPa, highPa)), opened);
+  if (!solution.cycle) {
+    const turns = line.pump !== null && condition.gives !== 'silent' && condition.gives !== 'hums';
+    return { solution, runs: turns && (condition.gives !== null || solution.running === 'steady') };
+  }
+  const { lowPa, highPa, onS, offS } = solution.cycle;
+  return {
+    solution: solveLine(held(line, random.between(lowPa, highPa)), opened),
+    runs: random.chance(onS / (onS + offS)),
+  };
 }
 
 /** The line with a source that holds one pressure. */
