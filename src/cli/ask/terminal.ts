@@ -21,7 +21,7 @@ export function terminalPerson(world: World, typing: Typing, say: Say): Person {
     answer: async (prompt) => {
       const reply = await choose(prompt, typing, say);
       if (typeof reply !== 'string') return null;
-      if (prompt.field.kind === 'many')
+      if (prompt.field.kind === 'many' && prompt.field.options.length > 0)
         world.out(`${wrap(chosenText(prompt, reply, say('none')), MARK)}\n\n`);
       return reply;
     },
@@ -48,7 +48,7 @@ async function choose(prompt: Prompt, typing: Typing, say: Say): Promise<string 
     const picked: string | symbol | undefined = await autocomplete({ ...plainly, ...found });
     return picked ?? lastTyped();
   }
-  if (field.kind === 'many') {
+  if (field.kind === 'many' && field.options.length > 0) {
     const { found, lastTyped } = choices(prompt, field.options, typing, say);
     const picked = await autocompleteMultiselect({ ...plainly, ...found });
     if (typeof picked === 'symbol') return picked;
@@ -83,11 +83,15 @@ function choices(prompt: Prompt, options: readonly Option[], typing: Typing, say
   const fitting = (search: string): Choice[] => {
     const typed = search.trim().toLowerCase();
     if (typed === '') return [...options.map(choiceOf), ...listed];
+    const command = others.filter(({ value }) => value === typed);
     const rank = (option: Option) => match(typed, [option], typing).fit;
     return [
+      ...command,
       ...signs.filter((sign) => rank(sign) >= fits.says).map(signOf),
       ...options.filter((one) => rank(one) > fits.none || startsWord(one, typed)).map(choiceOf),
-      ...others.filter(({ label }) => label.toLowerCase().startsWith(typed)),
+      ...others.filter(
+        (one) => !command.includes(one) && one.label.toLowerCase().startsWith(typed),
+      ),
       ...signs.filter((sign) => rank(sign) === fits.partOfIt).map(signOf),
     ];
   };
