@@ -2,6 +2,7 @@ import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
 import { outlookOf } from '../../shared/upkeep/due.ts';
 import { parseUpkeep, type Upkeep } from '../../shared/upkeep/history.ts';
+import { type NextGauge, nextGauge } from '../../shared/upkeep/next-gauge.ts';
 import { type DueReport, reportOf } from '../../shared/upkeep/report.ts';
 import { calendarText } from '../history/calendar.ts';
 import { latestUpkeepRules } from '../rules/upkeep.ts';
@@ -16,6 +17,7 @@ import { dayOf, type World } from './world.ts';
 export interface DueOptions {
   readonly json?: boolean | undefined;
   readonly ics?: boolean | undefined;
+  readonly nextGauge?: boolean | undefined;
 }
 
 /** `gaugewalk due FILE [--json | --ics]`: gives the exit code. */
@@ -29,17 +31,51 @@ export async function runDue(
   if (options.json && options.ics) {
     throw new InputError('--json --ics', 'one of them at a time: leave one out');
   }
+  const { upkeep, report } = await readReport(world, knowledge, path);
+  const gauge = options.nextGauge
+    ? nextGauge(upkeep.plant, knowledge.rules, upkeep.today)
+    : undefined;
+  if (options.json) {
+    const result = gauge ? { ...report, nextGauge: gauge } : report;
+    world.out(`${JSON.stringify(result, null, 2)}\n`);
+  } else if (options.ics) {
+    world.out(calendarText(upkeep.plant.name, report, knowledge.words));
+  } else {
+    world.out(dueText(say, knowledge, upkeep, report));
+    if (gauge) world.out(`\n${gaugeText(say, gauge)}\n`);
+  }
+  return 0;
+}
+
+/**
+ * A record's due list.
+ * @throws InputError naming the file and the place
+ */
+export async function readReport(
+  world: World,
+  { rules, words }: Knowledge,
+  path: string,
+): Promise<{ readonly upkeep: Upkeep; readonly report: DueReport }> {
   const input = await readJson(world, path);
-  const { rules, words } = knowledge;
-  const { upkeep, report } = inFile(nameOf(path), () => {
+  return inFile(nameOf(path), () => {
     const upkeep = parseUpkeep(input, rules, dayOf(world.now()));
     const tables = latestUpkeepRules();
     return { upkeep, report: reportOf(outlookOf(upkeep, tables), tables, rules, words) };
   });
-  if (options.json) world.out(`${JSON.stringify(report, null, 2)}\n`);
-  else if (options.ics) world.out(calendarText(upkeep.plant.name, report, words));
-  else world.out(dueText(say, knowledge, upkeep, report));
-  return 0;
+}
+
+const PLACES_TOLD = 3;
+
+function gaugeText(say: Say, { places, movedBits, nowBits }: NextGauge): string {
+  const useful = places.filter(({ gainBits }) => gainBits >= 0.005).slice(0, PLACES_TOLD);
+  const now = wrap(say('gauge-now', { bits: nowBits.toFixed(2) }), '  ');
+  if (useful.length === 0)
+    return [wrap(say('gauge-title')), now, `  ${say('gauge-none')}`].join('\n');
+  const lines = useful.map(({ after, rangeBar, gainBits }) =>
+    wrap(say('gauge-where', { after, range: rangeBar, bits: gainBits.toFixed(2) }), '  - '),
+  );
+  const moved = wrap(say('gauge-moved', { bits: movedBits.toFixed(2) }), '  - ');
+  return [wrap(say('gauge-title')), now, ...lines, moved].join('\n');
 }
 
 /** The list for people: dates with their intervals, then why, what the record shows, what to order, what it costs. */
@@ -106,6 +142,7 @@ export function registerDue(cli: CAC, world: World, say: Say, knowledge: Knowled
     .command('due <file>', say('help-due'))
     .option('--json', say('help-json'))
     .option('--ics', say('help-due-ics'))
+    .option('--next-gauge', say('help-due-next-gauge'))
     .example('gaugewalk due plant.json')
     .example('gaugewalk due plant.json --ics > upkeep.ics')
     .action((file: string, options: DueOptions) => runDue(world, knowledge, say, file, options));
