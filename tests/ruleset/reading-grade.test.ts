@@ -1,10 +1,11 @@
 import readability from 'text-readability';
 import { describe, expect, it } from 'vitest';
 import type { Words } from '../../shared/ruleset/words.ts';
+import { loadWorkWords } from '../../shared/work/words.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
 import { perspicuity, syllablesOf } from './spanish.ts';
 
-const { words, ruleSet } = latestRuleSet();
+const { words, ruleSet, files } = latestRuleSet();
 
 interface Measure {
   readonly name: string;
@@ -48,9 +49,24 @@ function textsOf({ causes, questions, jobs, cautions, dangers }: Words): [string
   ].map(([what, text]) => [what, text]);
 }
 
+/** Steps of the job sheets with their cautions, the part in a hole read as "the valve" would be. */
+function stepsOf(language: string): [string, string][] {
+  const stands: Readonly<Record<string, string>> = { en: 'the valve', es: 'la llave' };
+  return Object.entries(loadWorkWords(files, language).steps)
+    .flatMap(([id, { householder, caution }]) => [
+      [id, householder] as const,
+      ...(caution ? [[`${id} (caution)`, caution] as const] : []),
+    ])
+    .map(([id, text]) => [id, text.replaceAll(/\{\w+\}/g, stands[language] ?? 'x')]);
+}
+
 describe.each(ruleSet.head.languages)('a householder reads every text in %s easily', (language) => {
   const measure = measures[language]!;
   it.each(textsOf(words[language]!))(`${measure.name}: %s`, (_what, text) => {
+    expect(measure.easyEnough(text), text).toBe(true);
+  });
+
+  it.each(stepsOf(language))(`${measure.name}: step %s`, (_what, text) => {
     expect(measure.easyEnough(text), text).toBe(true);
   });
 
