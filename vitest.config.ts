@@ -5,9 +5,27 @@ const report = process.env.GAUGEWALK_TEST_REPORT;
 
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts'],
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
     ...(report ? { reporters: ['default', 'json'], outputFile: { json: report } } : {}),
+    projects: [
+      {
+        test: {
+          name: 'node',
+          include: ['tests/**/*.test.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 180_000,
+        },
+      },
+      {
+        // In a real browser against the real server: these need the build.
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.browser.ts'],
+          globalSetup: ['tests/browser/chromium.ts'],
+          testTimeout: 300_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+    ],
   },
 });
