@@ -146,6 +146,7 @@ function unsaid(
     ...Object.keys(step.answers)
       .filter((answer) => !said.answers[answer])
       .map((answer) => found(`answer ${answer}`)),
+    ...(step.drawing && !words.drawings[step.drawing] ? [found(`drawing ${step.drawing}`)] : []),
     ...[...step.tools, ...step.parts]
       .filter((tool) => !words.tools[tool])
       .map((tool) => found(`"${tool}"`)),

@@ -17,6 +17,8 @@ export interface Proof {
 /** Below this a cause is unlikely, from this on about even: the words used for probabilities everywhere. */
 const UNLIKELY = 0.1;
 const ABOUT_EVEN = 0.35;
+/** Odds fallen this many times are better beyond doubt, where no segment was read before and after (Jeffreys: strong). */
+const CLEAR_FALL = 10;
 
 /**
  * Compares the readings after a job with those before it. Two measurements differ when their 95 % intervals do not
@@ -46,7 +48,11 @@ export function proveWork(
       (a, b) => Number(b.id === cause) - Number(a.id === cause) || b.probability - a.probability,
     )
     .map(({ id, probability }) => ({ id, probability }));
-  return { outcome: outcomeOf(was, is, left, cause), left, timesClean };
+  return {
+    outcome: outcomeOf(was, is, left, cause, fallOf(cause, before, after)),
+    left,
+    timesClean,
+  };
 }
 
 function outcomeOf(
@@ -54,12 +60,22 @@ function outcomeOf(
   is: Interval | null,
   left: Proof['left'],
   cause: string | null,
+  fall: number,
 ): Proof['outcome'] {
   if (was && is && is.low > was.high) return 'worse';
-  const isBetter = was !== null && is !== null && is.high < was.low;
+  const isBetter = was && is ? is.high < was.low : fall >= CLEAR_FALL;
   const isGone = !left.some(({ id }) => id === cause);
   if (isGone && left.length === 0) return 'cured';
   return isGone || isBetter ? 'better' : 'no-change';
+}
+
+/** How many times the odds of the cause have fallen. */
+function fallOf(cause: string | null, before: Measured, after: Measured): number {
+  const odds = ({ causes }: Measured) => {
+    const p = causes.find(({ id }) => id === cause)?.probability ?? 0;
+    return p / Math.max(1e-9, 1 - p);
+  };
+  return odds(before) / Math.max(1e-9, odds(after));
 }
 
 interface Interval {

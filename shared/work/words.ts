@@ -30,6 +30,8 @@ const sections = {
   /** hole → ways of saying it, by what the plant has there */
   holes: z.record(z.string(), text),
   tools: text,
+  /** what a drawing shows, for those who cannot see it */
+  drawings: text,
   /** what is said around the steps */
   phrases: text,
 };
@@ -40,6 +42,7 @@ export interface WorkWords {
   readonly conditions: Readonly<Record<string, string>>;
   readonly holes: Readonly<Record<string, Readonly<Record<string, string>>>>;
   readonly tools: Readonly<Record<string, string>>;
+  readonly drawings: Readonly<Record<string, string>>;
   readonly phrases: Readonly<Record<string, string>>;
 }
 
@@ -49,7 +52,7 @@ export interface WorkWords {
  */
 export function loadWorkWords(files: Files, language: string): WorkWords {
   const words: Record<Section, Record<string, unknown>> = {
-    ...{ steps: {}, conditions: {}, holes: {}, tools: {}, phrases: {} },
+    ...{ steps: {}, conditions: {}, holes: {}, tools: {}, drawings: {}, phrases: {} },
   };
   const folder = `words/${language}/work/`;
   for (const file of Object.keys(files)

@@ -1,0 +1,220 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { fernhollow } from '../../shared/plant/fernhollow.ts';
+import { apply, replay } from '../../shared/work/apply.ts';
+import { stands } from '../../shared/work/conditions.ts';
+import { featuresOf } from '../../shared/work/features.ts';
+import { offered } from '../../shared/work/next.ts';
+import { sheetOf } from '../../shared/work/sheet.ts';
+import type { WorkContext, WorkEvent, WorkState } from '../../shared/work/state.ts';
+import { work } from './files.ts';
+
+const index = (id: string) => fernhollow.line.findIndex((part) => part.id === id);
+const contextOf = (job: string, part: string): WorkContext => ({
+  sheet: sheetOf(work, job, featuresOf(fernhollow, index(part))),
+  conditions: work.conditions,
+});
+const context = contextOf('change-sediment', 'sed-1');
+
+/** Ticks the first answer of whatever is offered, up to the step named. */
+function until(step: string, events: WorkEvent[] = []): { state: WorkState; events: WorkEvent[] } {
+  let state = replay(context, events);
+  for (;;) {
+    const next = offered(context, state);
+    if (!next || next.id === step) return { state, events };
+    const answer = Object.keys(next.answers)[0];
+    const event: WorkEvent = { step: next.id, ...(answer !== undefined && { answer }) };
+    events.push(event);
+    state = apply(context, state, event);
+  }
+}
+
+describe('the machine of a job', () => {
+  it('makes safe in the order of the trade before it offers to open the housing', () => {
+    const { events } = until('loosen-housing');
+    expect(events.map((event) => 'step' in event && event.step)).toEqual([
+      ...['tell-house', 'parts-ready', 'lock-pump', 'try-pump', 'shut-supply', 'tap-dry'],
+      ...['shut-far', 'press-bleed', 'gauge-down'],
+    ]);
+  });
+
+  it('does not take a step that is not offered, and says what is missing', () => {
+    const before = replay(context, []);
+    const after = apply(context, before, { step: 'loosen-housing', answer: 'off' });
+    expect(after).toEqual({ ...before, refused: { step: 'loosen-housing', needs: [] } });
+  });
+
+  it('is rebuilt from its events through JSON text, the same in every way', () => {
+    const { state, events } = until('seat-cartridge');
+    expect(replay(context, JSON.parse(JSON.stringify(events)))).toEqual(state);
+  });
+
+  it('asks to check again after a break of an hour, not of ten minutes', () => {
+    const { state } = until('loosen-housing');
+    expect(offered(context, apply(context, state, { pauseMinutes: 10 }))?.id).toBe(
+      'loosen-housing',
+    );
+    const rested = apply(context, state, { pauseMinutes: 60 });
+    expect(offered(context, rested)?.id).toBe('lock-pump');
+    expect(rested.struck.map(({ condition }) => condition)).toContain('depressurised');
+  });
+
+  it('counts the break from the times of its events, before anything else is ticked', () => {
+    const { events } = until('loosen-housing');
+    const timed = events.map((event, i) => ({
+      ...event,
+      at: `2026-11-25T09:${String(i).padStart(2, '0')}:00Z`,
+    }));
+    const late: WorkEvent = { step: 'loosen-housing', answer: 'off', at: '2026-11-25T11:00:00Z' };
+    const state = replay(context, [...timed, late]);
+    expect(state.refused?.step).toBe('loosen-housing');
+    expect(offered(context, state)?.id).toBe('lock-pump');
+  });
+
+  it('checks power and water again after a break with the housing open, without trying the tap', () => {
+    const { state } = until('wash-housing');
+    let rested = apply(context, state, { pauseMinutes: 90 });
+    const asked: string[] = [];
+    for (
+      let step = offered(context, rested);
+      step && step.id !== 'wash-housing';
+      step = offered(context, rested)
+    ) {
+      asked.push(step.id);
+      rested = apply(context, rested, { step: step.id });
+    }
+    expect(asked).toEqual(['lock-again', 'supply-again', 'far-again']);
+  });
+
+  it('takes depressurised away when the inlet is opened', () => {
+    const { state } = until('crack-supply');
+    expect(stands('depressurised', state.made, work.conditions)).toBe(true);
+    const opened = apply(context, state, { step: 'crack-supply' });
+    expect(stands('depressurised', opened.made, work.conditions)).toBe(false);
+  });
+
+  for (const [step, answer, aside] of [
+    ['gauge-down', 'above-rest', 'gauge-tap'],
+    ['press-bleed', 'hisses-on', 'bleed-wait'],
+    ['tap-dry', 'runs-on', 'turn-valve-again'],
+    ['loosen-housing', 'stuck', 'stuck-again'],
+    ['look-ring', 'torn', 'new-ring'],
+  ] as const) {
+    it(`goes aside to ${aside} when ${step} is ${answer}, and asks it again afterwards`, () => {
+      const { state } = until(step);
+      const away = apply(context, state, { step, answer });
+      expect(offered(context, away)?.id).toBe(aside);
+      const [back] = Object.keys(offered(context, away)!.answers);
+      const again = apply(context, away, { step: aside, answer: back! });
+      expect(offered(context, again)?.id).toBe(step);
+    });
+  }
+
+  it('never calls it depressurised on one sign', () => {
+    const { state } = until('press-bleed');
+    expect(state.made).toContain('tap-dry');
+    expect(stands('depressurised', state.made, work.conditions)).toBe(false);
+  });
+
+  it('stops at a danger sign at any moment and takes nothing more', () => {
+    const whole = until('').events;
+    for (let n = 0; n < whole.length; n++) {
+      const state = replay(context, [
+        ...whole.slice(0, n),
+        { danger: ['shock'] },
+        ...whole.slice(n),
+      ]);
+      expect(state).toMatchObject({ ended: 'stopped', danger: ['shock'] });
+      expect(offered(context, state)).toBeNull();
+    }
+  });
+
+  it('takes the last step back, and what it made with it', () => {
+    const { state } = until('try-pump');
+    const back = apply(context, state, { takeBack: 'lock-pump' });
+    expect(back.made).not.toContain('locked');
+    expect(offered(context, back)?.id).toBe('lock-pump');
+    expect(apply(context, state, { takeBack: 'tell-house' }).refused).not.toBeNull();
+  });
+
+  it('holds its laws under any events: only what is offered is taken, and what is offered has all it needs', () => {
+    const ids = context.sheet.steps.map(({ id }) => id);
+    const event = fc.oneof(
+      { weight: 6, arbitrary: fc.constant('next' as const) },
+      fc.record({ step: fc.constantFrom(...ids) }),
+      fc.record({ lost: fc.constantFrom(...Object.keys(work.conditions)) }),
+      fc.record({ pauseMinutes: fc.constantFrom(5, 60, 600) }),
+      fc.record({ takeBack: fc.constantFrom(...ids) }),
+    );
+    fc.assert(
+      fc.property(fc.array(fc.tuple(event, fc.nat(5)), { maxLength: 60 }), (drawn) => {
+        let state = replay(context, []);
+        for (const [each, n] of drawn) {
+          const step = offered(context, state);
+          const answers = Object.keys(step?.answers ?? {});
+          const answer = answers[n % Math.max(1, answers.length)];
+          const next: WorkEvent =
+            each === 'next'
+              ? { step: step?.id ?? '', ...(answer !== undefined && { answer }) }
+              : each;
+          const after = apply(context, state, next);
+          if ('step' in next && next.step !== step?.id && !state.ended)
+            expect(after.refused).not.toBeNull();
+          if (step)
+            for (const need of step.needs)
+              expect(stands(need, state.made, work.conditions)).toBe(true);
+          state = after;
+        }
+      }),
+      { seed: 20261125, numRuns: 300 },
+    );
+  });
+});
+
+describe('water advice', () => {
+  const sleeve = contextOf('clean-sleeve', 'uv');
+  const run = (choice: Record<string, string>) => {
+    let state = replay(sleeve, []);
+    const said: string[][] = [];
+    for (let step = offered(sleeve, state); step; step = offered(sleeve, state)) {
+      const answer = choice[step.id] ?? Object.keys(step.answers)[0];
+      state = apply(sleeve, state, { step: step.id, ...(answer !== undefined && { answer }) });
+      said.push([step.id, ...state.advice]);
+    }
+    return { state, said };
+  };
+
+  it('is raised before a part beyond the lamp is opened', () => {
+    const { said } = run({});
+    const at = (id: string) => said.findIndex(([step]) => step === id);
+    expect(said[at('warn-beyond')]).toContain('microbes');
+    expect(at('warn-beyond')).toBeLessThan(at('draw-sleeve'));
+  });
+
+  it('is withdrawn only by the step that earns it: dosed, stood and flushed with the lamp lit', () => {
+    const { state, said } = run({});
+    const earned = said.find(
+      ([, ...advice], i) => advice.length === 0 && said[i - 1]?.includes('microbes'),
+    );
+    expect(earned?.[0]).toBe('flush-beyond');
+    expect(state).toMatchObject({ ended: 'done', advice: [] });
+  });
+
+  it('stays when the dose is put off, or the lamp is not lit', () => {
+    expect(run({ 'dose-open': 'later' }).state).toMatchObject({
+      ended: 'done',
+      advice: ['microbes'],
+    });
+    expect(run({ 'flush-beyond': 'lamp-not-lit' }).state).toMatchObject({ advice: ['microbes'] });
+  });
+
+  it('is not lifted by boiling or flushing where a chemical is in question', () => {
+    const flush = contextOf('flush-line', 'house');
+    let state = replay(flush, [], ['chemical']);
+    for (let step = offered(flush, state); step; step = offered(flush, state)) {
+      const answer = Object.keys(step.answers)[0];
+      state = apply(flush, state, { step: step.id, ...(answer !== undefined && { answer }) });
+    }
+    expect(state.advice).toContain('chemical');
+  });
+});
