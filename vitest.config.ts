@@ -11,6 +11,7 @@ export default defineConfig({
         test: {
           name: 'node',
           include: ['tests/**/*.test.ts'],
+          globalSetup: ['tests/store/installed.ts'],
           testTimeout: 120_000,
           hookTimeout: 180_000,
         },

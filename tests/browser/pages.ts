@@ -1,7 +1,5 @@
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
-
-/** Debian's browser, unless another is named. */
-const executablePath = process.env.CHROMIUM ?? '/usr/bin/chromium';
+import { executablePath } from './chromium.ts';
 
 export const launch = (): Promise<Browser> => chromium.launch({ executablePath });
 

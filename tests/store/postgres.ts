@@ -5,6 +5,7 @@ import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import pg from 'pg';
+import { requirePackage } from '../system-package.ts';
 
 /** A real PostgreSQL for a test file: its own cluster in a temporary folder, its own port on loopback. */
 export interface TestPostgres {
@@ -30,19 +31,8 @@ function findBinaries(): string | undefined {
 }
 
 /** Installs Debian's package when it may, else says what is missing: these tests are never skipped. */
-function requireBinaries(): string {
-  const found = findBinaries();
-  if (found) return found;
-  const missing =
-    'The store is tested on a real PostgreSQL. Install the package "postgresql" (Debian: apt-get install postgresql).';
-  if (process.getuid?.() !== 0 || !existsSync('/usr/bin/apt-get')) throw new Error(missing);
-  execFileSync('apt-get', ['install', '-y', '--no-install-recommends', 'postgresql'], {
-    stdio: 'ignore',
-    env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
-  });
-  const installed = findBinaries();
-  if (!installed) throw new Error(missing);
-  return installed;
+export function requireBinaries(): string {
+  return requirePackage('postgresql', findBinaries, 'The store is tested on a real PostgreSQL.');
 }
 
 export async function startPostgres(): Promise<TestPostgres> {
