@@ -1,5 +1,6 @@
 import type { Day } from '../case/answer.ts';
 import { partsInPlace } from '../case/places.ts';
+import type { Line } from '../hydraulics/line.ts';
 import type { Assumed } from '../plant/defaults.ts';
 import { addMonths, DAYS_PER_YEAR, dayNumber, dayOf } from './days.ts';
 import { type DateForecast, forecastDates } from './forecast.ts';
@@ -57,13 +58,13 @@ type Undated = Omit<DueEntry, 'on' | 'from' | 'to' | 'first'> & {
 /** The due list and what it rests on. */
 export function outlookOf(upkeep: Upkeep, rules: UpkeepRules): Outlook {
   const horizon = dayNumber(upkeep.today) + HORIZON_YEARS * DAYS_PER_YEAR;
-  const limit = needLimit(upkeep.line);
+  const pump = pumpWear(upkeep, rules, horizon);
+  const limit = needLimit(asWorn(upkeep.line, pump));
   const stages = stageSeries(upkeep, rules).map((series) => loadingOf(series, upkeep, rules));
   const dates =
     limit && !limit.failsClean
       ? stageDates(upkeep, stages, limit, horizon)
       : stages.map(() => null);
-  const pump = pumpWear(upkeep, rules, horizon);
   const vessel = vesselGas(upkeep, rules, horizon);
   const found = [
     ...stages.flatMap((stage, i) => byResistance(upkeep, rules, stage, dates[i] ?? null)),
@@ -76,6 +77,16 @@ export function outlookOf(upkeep: Upkeep, rules: UpkeepRules): Outlook {
     due: inOrder(found.filter((entry) => entry.on <= horizon)),
     assumed: upkeep.assumed,
   };
+}
+
+/** Standard uncertainties under new at which a pump is worn for sure; less is not taken from its curve. */
+const WORN_FOR_SURE = 3;
+
+/** The line with what is left of its pump: a worn pump brings the limit nearer. */
+function asWorn(line: Line, wear: PumpWear | null): Line {
+  const { pump } = line;
+  if (!pump || !wear || wear.headShare > 1 - WORN_FOR_SURE * wear.u) return line;
+  return { ...line, pump: { ...pump, headFactor: Math.max(0.05, wear.headShare) } };
 }
 
 function stageDates(

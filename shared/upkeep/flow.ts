@@ -25,6 +25,8 @@ const TAP_SCATTER_U = 0.04;
 /** Readings that the estimate above is worth when the scatter is learnt from the record. */
 const SCATTER_WORTH = 4;
 const LEAST_SCATTER_U = 0.015;
+/** Less than a drip tells nothing of a resistance, L/min. */
+const LEAST_LPM = 0.1;
 
 /**
  * Flow of every open round: measured where it was, and by the tap law from the last gauge's pressure. Where some rounds
@@ -37,7 +39,7 @@ export function flowsOf(upkeep: Upkeep): (RoundFlow | null)[] {
   const ratios = upkeep.rounds.flatMap(({ readings }, i) => {
     const tap = byTap[i];
     const flow = readings.flowLpm;
-    return tap && flow !== undefined && flow > 0
+    return tap && flow !== undefined && flow > LEAST_LPM
       ? [{ log: Math.log(lpmToM3s(flow) / tap.m3s), u: tap.pressureU }]
       : [];
   });
@@ -45,7 +47,8 @@ export function flowsOf(upkeep: Upkeep): (RoundFlow | null)[] {
   return upkeep.rounds.map(({ readings }, i) => {
     const tap = byTap[i];
     const flow = readings.flowLpm;
-    const measured = flow !== undefined && flow > 0 ? { m3s: lpmToM3s(flow), u: MEASURED_U } : null;
+    const measured =
+      flow !== undefined && flow > LEAST_LPM ? { m3s: lpmToM3s(flow), u: MEASURED_U } : null;
     if (!tap) return measured && { m3s: measured.m3s, uShare: measured.u };
     const inferred = tap.m3s * Math.exp(law.bias);
     const u = Math.hypot(law.biasU, law.scatterU, tap.pressureU);
@@ -87,7 +90,7 @@ function tapFlow(upkeep: Upkeep, round: Round): { m3s: number; pressureU: number
   if (!gauge || typeof bar !== 'number') return null;
   const line: Line = { ...upkeep.line, water: waterAt(round.waterTempC) };
   const m3s = flowBeyond(line, gauge, barToPa(bar), open);
-  if (!(m3s > 0)) return null;
+  if (!(m3s > lpmToM3s(LEAST_LPM))) return null;
   const errors = gaugeUncertainty(gauge);
   const more = flowBeyond(line, gauge, barToPa(bar + errors.readingBar), open);
   return { m3s, pressureU: Math.log(more / m3s) };

@@ -87,15 +87,19 @@ export function parseUpkeep(input: unknown, rules: RuleSet, systemDay: Day): Upk
   const answers: DatedAnswer[] = [];
   record.history.forEach((entry, i) => {
     const where = `history[${i}]`;
-    if ('question' in entry) answers.push(answerOf(entry, rules, plant, where));
-    else rounds.push(roundOf(entry, rules, plant, resolved.waterTempC, where));
+    if ('question' in entry) {
+      const answer = answerOf(entry, rules, plant, where);
+      // Not knowing is an answer, but it measures nothing.
+      if (answer.value !== null && answer.value !== 'unknown') answers.push(answer);
+    } else rounds.push(roundOf(entry, rules, plant, resolved.waterTempC, where));
   });
   const done = record.done.map((work, i) => workOf(work, rules, plant, `done[${i}]`));
   const until = dayNumber(today);
   const upToNow = <T extends { day: number }>(entries: T[]) =>
     entries.filter((entry) => entry.day < until + 1).sort((a, b) => a.day - b.day);
   const kept = { rounds: upToNow(rounds), answers: upToNow(answers), done: upToNow(done) };
-  const count = kept.rounds.length + kept.answers.length + kept.done.length;
+  const laterOf = (entries: readonly { day: number }[]) =>
+    entries.filter((entry) => entry.day >= until + 1).length;
   return {
     plant,
     resolved,
@@ -103,7 +107,7 @@ export function parseUpkeep(input: unknown, rules: RuleSet, systemDay: Day): Upk
     line: lineOf(resolved),
     ...kept,
     today,
-    later: record.history.length + record.done.length - count,
+    later: laterOf(rounds) + laterOf(answers) + laterOf(done),
   };
 }
 
