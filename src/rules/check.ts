@@ -2,6 +2,7 @@ import { type Finding, placeOf } from '../../shared/ruleset/finding.ts';
 import { findingsOf } from '../../shared/ruleset/load.ts';
 import type { RuleSet } from '../../shared/ruleset/schema.ts';
 import { readTables } from '../../shared/ruleset/tables.ts';
+import { readUpkeepRules } from '../../shared/upkeep/rules.ts';
 import { readFiles } from './read.ts';
 
 /** What `rules check` has to say: the findings, and a text that is read in a minute. */
@@ -13,8 +14,11 @@ export interface RuleCheck {
 /** Checks the rule set in a folder. Throws an InputError only when the folder cannot be read. */
 export function checkRules(folder: string): RuleCheck {
   const files = readFiles(folder);
-  const findings = findingsOf(files);
   const { tables } = readTables(files);
+  const findings = [
+    ...findingsOf(files),
+    ...(tables ? readUpkeepRules(files, tables.ruleSet).findings : []),
+  ];
   const text = [
     ...(tables
       ? contents(tables.ruleSet)
