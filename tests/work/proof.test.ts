@@ -1,7 +1,9 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { partsInPlace } from '../../shared/case/places.ts';
 import { fernhollow } from '../../shared/plant/fernhollow.ts';
 import { readyMade } from '../../shared/plant/ready-made.ts';
+import type { Part, Plant } from '../../shared/plant/schema.ts';
 import { featureCases } from '../../shared/work/cases.ts';
 import { findingsOfWork } from '../../shared/work/check.ts';
 import { featuresOf, targetIndex } from '../../shared/work/features.ts';
@@ -56,6 +58,73 @@ describe('proof by search', () => {
         }
       }
       expect(proved.size).toBeGreaterThan(10);
+    },
+    minutes(5),
+  );
+
+  it(
+    'finds none on plants drawn at random, parts in any order',
+    () => {
+      const parts = fc.array(
+        fc.constantFrom(
+          'valve',
+          'gauge',
+          'drain',
+          'check-valve',
+          'sediment',
+          'carbon',
+          'uv',
+          'vessel',
+          'mains',
+        ),
+        { minLength: 2, maxLength: 9 },
+      );
+      const plantOf = (kinds: readonly string[], cock: boolean, bleeds: boolean): Plant => ({
+        name: kinds.join(' '),
+        line: [
+          { id: 'tank', kind: 'tank' },
+          ...(cock ? [{ id: 'cock', kind: 'valve' } as const] : []),
+          { id: 'suction', kind: 'suction', strainer: true },
+          { id: 'pump', kind: 'pump', control: { kind: 'pressure-switch' } },
+          ...kinds.map((kind, i): Part => {
+            const id = `p${i}`;
+            if (kind === 'sediment' || kind === 'carbon')
+              return { id, kind: 'filter', medium: kind, bleed: bleeds };
+            return { id, kind } as Part;
+          }),
+          { id: 'house', kind: 'house' },
+        ],
+      });
+      const jobs = [
+        'change-sediment',
+        'change-carbon',
+        'clean-sleeve',
+        'change-lamp',
+        'change-vessel',
+        'change-check-valve',
+        'clean-strainer',
+      ];
+      const proved = new Set<string>();
+      fc.assert(
+        fc.property(parts, fc.boolean(), fc.boolean(), (kinds, cock, bleeds) => {
+          const plant = plantOf(kinds, cock, bleeds);
+          for (const job of jobs) {
+            const at = work.jobs[job]!.at;
+            for (const part of partsInPlace(at, plant)) {
+              const features = featuresOf(plant, targetIndex(plant, at, part));
+              const key = JSON.stringify([job, features]);
+              if (proved.has(key)) continue;
+              proved.add(key);
+              const { breaches } = search(sheetOf(work, job, features), work.conditions, 'breaks');
+              expect(
+                breaches.map(({ message, path }) => `${job}: ${message}: ${path.join(' → ')}`),
+              ).toEqual([]);
+            }
+          }
+        }),
+        { seed: 20261125, numRuns: 60 },
+      );
+      expect(proved.size).toBeGreaterThan(100);
     },
     minutes(5),
   );

@@ -6,7 +6,8 @@ import { type Plant, parsePlant } from '../../../shared/plant/schema.ts';
 import { featuresOf, targetIndex } from '../../../shared/work/features.ts';
 import { holesOf } from '../../../shared/work/holes.ts';
 import type { DrinkingHazard, WorkRules } from '../../../shared/work/schema.ts';
-import { sheetOf } from '../../../shared/work/sheet.ts';
+import { search } from '../../../shared/work/search.ts';
+import { type Sheet, sheetOf } from '../../../shared/work/sheet.ts';
 import type { WorkContext } from '../../../shared/work/state.ts';
 import type { WorkWords } from '../../../shared/work/words.ts';
 import type { Knowledge } from '../knowledge.ts';
@@ -67,18 +68,30 @@ export function openJob(
   }
   const index = targetIndex(plant, table.at, wanted.part ?? likeliest(planned, before));
   const part = plant.line[index]?.id ?? null;
-  const features = featuresOf(plant, index);
+  const sheet = sheetOf(work, job, featuresOf(plant, index));
+  refuseUnsafe(sheet, work);
   return {
     theCase,
     plant,
     audience: wanted.audience ?? theCase.audience ?? 'householder',
     before,
-    context: { sheet: sheetOf(work, job, features), conditions: work.conditions },
+    context: { sheet, conditions: work.conditions },
     part,
     cause: planned?.cause ?? null,
     holes: holesOf(plant, index, table.by, workWords),
     advice: adviceIn(before, knowledge),
   };
+}
+
+/** The rule set is proved over all kinds of plant; this very plant is played through too before anybody begins. */
+function refuseUnsafe(sheet: Sheet, { conditions }: WorkRules): void {
+  const breach = search(sheet, conditions, 'breaks').breaches[0];
+  if (!breach) return;
+  const way = breach.path.join(' → ');
+  throw new InputError(
+    `job sheet ${sheet.job}`,
+    `is not safe on this plant: ${breach.message} (${way}); leave it to a technician and tell who wrote the rule set`,
+  );
 }
 
 /** Of the parts a planned job may be done on, the one its cause most likely sits in. */
