@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { InputError } from '../common/errors.ts';
+import { messageOf, placeOf } from '../plant/messages.ts';
 import type { Plant } from '../plant/schema.ts';
 import type { Question, RuleSet } from '../ruleset/schema.ts';
 import { daySchema } from './answer.ts';
@@ -87,10 +88,10 @@ export function parseWith<T>(schema: z.ZodType<T>, value: unknown, where: string
   const result = schema.safeParse(value);
   if (result.success) return result.data;
   const issue = result.error.issues[0];
-  const place = issue
-    ? issue.path.map((p) => (typeof p === 'number' ? `[${p}]` : `.${String(p)}`)).join('')
-    : '';
-  throw new InputError(`${where}${place}`, issue?.message ?? 'not understood');
+  if (!issue) throw new InputError(where, 'not understood');
+  // A message of our own stands; the library's are put in plain words.
+  const own = !/^(Too |Invalid |Unrecognized )/.test(issue.message);
+  throw new InputError(placeOf(where, issue), own ? issue.message : messageOf(issue));
 }
 
 /** Checks one answer's value and returns it in bar. `where` is the place in the reader's file. */

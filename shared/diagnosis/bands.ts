@@ -10,7 +10,13 @@ export interface Seen {
 export function seenAnswers(question: Question, value: unknown): Seen {
   if (typeof value === 'string' && !question.bands) return { seen: [value], notSeen: [] };
   if (Array.isArray(value)) {
-    return { seen: value, notSeen: question.answers.filter((answer) => !value.includes(answer)) };
+    const counted =
+      value.length > 1 ? value.filter((answer) => !question.alone.includes(answer)) : value;
+    const unspoken = value.length > 1 ? question.alone : [];
+    return {
+      seen: counted,
+      notSeen: question.answers.filter((a) => !value.includes(a) && !unspoken.includes(a)),
+    };
   }
   if (!question.bands) return { seen: [], notSeen: [] };
   if (typeof value === 'string')

@@ -23,6 +23,9 @@ export interface Effect {
   /** × the house pipe's loss; ln of the factor on the outlets' size */
   readonly pipeTimes: number;
   readonly outletLn: number;
+  /** changes the pressure that source and control give; or anything at all before the first gauge */
+  readonly atPressure: boolean;
+  readonly atSource: boolean;
   /** the gauge that reads wrong */
   readonly gauge: string | null;
 }
@@ -48,12 +51,16 @@ export function effectsOf(
     const loss = partLoss(change, at, plant, curves);
     // What is lost before the pump is missing at its outlet.
     const beforePump = at < pumpAt;
+    const atOutlet = sourceLoss(change, line, curves) ?? (beforePump ? loss : null);
     return {
       id: nextId(),
       weight,
       spread,
       change,
-      sourceLoss: sourceLoss(change, line, curves) ?? (beforePump ? loss : null),
+      sourceLoss: atOutlet,
+      atPressure: atOutlet !== null || touches(change, PRESSURE_KEYS),
+      atSource:
+        atOutlet !== null || touches(change, PRESSURE_KEYS) || touches(change, BEHAVIOUR_KEYS),
       at,
       partLoss: beforePump ? null : loss,
       pipeTimes: change.housePipeTimes ?? 1,
@@ -62,6 +69,24 @@ export function effectsOf(
     };
   });
 }
+
+const PRESSURE_KEYS = [
+  'pumpGives',
+  'neverStops',
+  'unsteadyShare',
+  'cutInBar',
+  'cutOutBar',
+] as const;
+const BEHAVIOUR_KEYS = [
+  'gasTimes',
+  'prechargeBar',
+  'waterlogged',
+  'leakLpm',
+  'backLeakLpm',
+] as const;
+
+const touches = (change: PointChange, keys: readonly (keyof PointChange)[]) =>
+  keys.some((key) => change[key] !== undefined);
 
 function sourceLoss(change: PointChange, line: Line, curves: Curves): Float64Array | null {
   const { headTimes, flowTimes, suctionLossM, levelM } = change;
@@ -72,7 +97,7 @@ function sourceLoss(change: PointChange, line: Line, curves: Curves): Float64Arr
     levelM === undefined
   )
     return null;
-  const need = Math.max(1e-6, line.house.need.open * line.house.need.flowM3s);
+  const need = Math.max(1e-6, line.house.need.flowM3s);
   const faulty: Line = {
     ...line,
     tank:

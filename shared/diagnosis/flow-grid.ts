@@ -53,8 +53,9 @@ export interface HouseCurve {
   readonly pipeSpread: number;
 }
 
-const FLOWS = 44;
-const LEAST_LPM = 0.04;
+const BAR_PER_M = 0.0979;
+const FLOWS = 37;
+const LEAST_LPM = 0.08;
 
 export function curvesOf(line: Line, plant: ResolvedPlant, assumed: readonly Assumed[]): Curves {
   const most = mostLpm(line);
@@ -67,11 +68,24 @@ export function curvesOf(line: Line, plant: ResolvedPlant, assumed: readonly Ass
   const still: Line = { ...line, pump: line.pump && { ...line.pump, drive: false } };
   const isAssumed = assumedIn(assumed);
   const curveAssumed = line.pump !== null && isAssumed(line.pump.id, 'curve');
+  const supply = suppliedBar(plant, source);
+  const before = new Float64Array(lpm.length);
   const parts = plant.line.map((part): PartCurve | null => {
     const element = line.elements.find((e) => e.id === part.id);
     if (!element) return null;
     const lossBar = along((q) => elementLossPa(element, q, line.water));
-    if ((lossBar.at(-1) ?? 0) <= 0) return null;
+    // A sound reducer takes what is above its set pressure; how much that is, the clean plant says.
+    if (element.setPa !== null) {
+      const lift = (element.heightM - sourceHeightM(line)) * BAR_PER_M;
+      const setBar = paToBar(element.setPa) + lift;
+      supply.forEach((bar, j) => {
+        lossBar[j] = (lossBar[j] ?? 0) + Math.max(0, bar - (before[j] ?? 0) - setBar);
+      });
+    }
+    lossBar.forEach((bar, j) => {
+      before[j] = (before[j] ?? 0) + bar;
+    });
+    if (lossBar.every((bar) => bar <= 0)) return null;
     const without = along((q) => elementLossPa({ ...element, linearFactor: 0 }, q, line.water));
     return {
       lossBar,
@@ -89,9 +103,22 @@ export function curvesOf(line: Line, plant: ResolvedPlant, assumed: readonly Ass
     sourceSd: source.map((bar) => 0.05 + (curveAssumed ? 0.1 : 0.03) * Math.abs(bar)),
     gravityBar: paToBar(pumpOutletPa(still, 0)),
     inletBar: along((q) => pumpInletPa(line, q)),
-    needLpm: m3sToLpm(line.house.need.open * line.house.need.flowM3s),
+    needLpm: m3sToLpm(line.house.need.flowM3s),
     parts,
   };
+}
+
+/** What a sound plant gives at its outlet: the mean of stop and start where a switch cycles, the set pressure where one is held. */
+function suppliedBar(plant: ResolvedPlant, source: Float64Array): Float64Array {
+  const pump = plant.line.find((part) => part.kind === 'pump');
+  const control = pump?.kind === 'pump' ? pump.control : null;
+  if (control?.kind === 'pressure-switch') {
+    const mean = (control.cutInBar + control.cutOutBar) / 2;
+    return source.map((bar) => (bar > control.cutOutBar ? mean : bar));
+  }
+  return control?.kind === 'variable-speed'
+    ? source.map((bar) => Math.min(bar, control.setBar))
+    : source;
 }
 
 const assumedIn = (assumed: readonly Assumed[]) => (part: string, field: string) =>

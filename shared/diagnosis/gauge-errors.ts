@@ -61,8 +61,8 @@ export function readGauges(gauges: readonly GaugeError[], readings: Readings): G
 }
 
 /**
- * Offsets from the closed reading. A gauge that is under suspicion is compared with the others but does not
- * move their mean.
+ * Offsets from the closed reading. A gauge that is under suspicion is compared with the others but does not move their
+ * mean. A gauge taken for sound cannot be off by more than twice its class: such a reading was a slip and gives no offset.
  */
 export function offsetsOf(
   facts: Facts,
@@ -71,11 +71,15 @@ export function offsetsOf(
   suspected: string | null = null,
 ): Offsets | null {
   if (!facts.offsets) return null;
-  const read = readGauges(gauges, facts.offsets);
-  const trusted = read.filter((gauge) => gauge.id !== suspected);
-  if (trusted.length === 0 || read.length < 2) return null;
   const level = (gauge: GaugeError) =>
     levelBar(gauge, Number(facts.offsets?.bar[gauge.id]), datumM);
+  const all = readGauges(gauges, facts.offsets);
+  const middle = median(all.map(level));
+  const read = all.filter(
+    (gauge) => gauge.id === suspected || Math.abs(level(gauge) - middle) <= 2 * gauge.permittedBar,
+  );
+  const trusted = read.filter((gauge) => gauge.id !== suspected);
+  if (trusted.length === 0 || read.length < 2) return null;
   const mean = trusted.reduce((sum, gauge) => sum + level(gauge), 0) / trusted.length;
   return {
     byGauge: new Map(
@@ -86,6 +90,13 @@ export function offsetsOf(
     ),
     commonBar: Math.sqrt(trusted.reduce((sum, g) => sum + g.offsetBar ** 2, 0)) / trusted.length,
   };
+}
+
+export function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length >> 1;
+  const upper = sorted[middle] ?? 0;
+  return sorted.length % 2 === 1 ? upper : ((sorted[middle - 1] ?? 0) + upper) / 2;
 }
 
 /** The readings of a state at the pump's height, offsets taken out where they are known. */

@@ -1,7 +1,7 @@
 import type { CycleTimes } from '../case/values.ts';
 import type { Effect } from './effects.ts';
 import type { Curves } from './flow-grid.ts';
-import { density } from './normal.ts';
+import { below, density } from './normal.ts';
 import { cycleChance } from './running.ts';
 import type { Source } from './source.ts';
 
@@ -39,14 +39,21 @@ export function holdChance(
   return density(seen, Math.log(expected + TIGHT_BAR + HOLD_READ_BAR), 0.7) + SURPRISE;
 }
 
-/** Gas pressure in the vessel, pump off and line drained. */
+/** A charge counts as low from so far under cut-in, and as high above it (contract). */
+const LOW_BAR = 0.5;
+
+/** Gas pressure in the vessel, pump off and line drained. A sound one lies between 0.5 bar under cut-in and cut-in. */
 export function prechargeChance(
   value: { bar: number } | 'water-at-valve',
   assumed: boolean,
   source: Source,
+  effects: readonly Effect[],
 ): number {
   if (value === 'water-at-valve') return source.waterlogged ? 0.9 : SURPRISE;
   if (source.waterlogged) return 0.1;
+  const faulty = effects.some((effect) => effect.change.prechargeBar !== undefined);
+  const sound = value.bar > source.lowBar - LOW_BAR && value.bar <= source.lowBar;
+  if (source.control === 'pressure-switch' && faulty === sound) return SURPRISE;
   return density(value.bar, source.prechargeBar ?? 0, assumed ? 0.35 : 0.2) + SURPRISE;
 }
 
@@ -56,24 +63,25 @@ export function closedCycleChance(cycle: CycleTimes, source: Source): number {
   return cycleChance(cycle, source, lpm, lpm > 0 && !source.gives ? 1 : 0);
 }
 
-/** Flow tried with some cartridges out. */
+/** How a flow changed by the taking out of cartridges is told: ratios at which it is called better, and as good as clean. */
+const BETTER = { times: 1.25, spread: 0.15 };
+const RESTORED = { share: 0.8, spread: 0.15 };
+
+/** Flow tried with some cartridges out: flows in L/min with them in, with them out, and of a clean plant. */
 export function housingChance(
-  removed: readonly number[],
   result: string,
-  effects: readonly Effect[],
+  beforeLpm: number,
+  afterLpm: number,
+  cleanLpm: number,
 ): number {
-  const restricting = effects.filter(
-    (effect) =>
-      effect.partLoss || effect.sourceLoss || effect.outletLn !== 0 || effect.pipeTimes !== 1,
-  );
-  const out = restricting.filter((effect) => effect.partLoss && removed.includes(effect.at));
-  const chances: Record<string, number> =
-    out.length === 0
-      ? { restored: 0.03, better: 0.12, same: 0.85 }
-      : out.length === restricting.length
-        ? { restored: 0.75, better: 0.22, same: 0.03 }
-        : { restored: 0.2, better: 0.65, same: 0.15 };
-  return chances[result] ?? SURPRISE;
+  const better = below(Math.log(afterLpm / beforeLpm / BETTER.times) / BETTER.spread);
+  const restored = below(Math.log(afterLpm / cleanLpm / RESTORED.share) / RESTORED.spread);
+  const chances: Record<string, number> = {
+    restored: better * restored,
+    better: better * (1 - restored),
+    same: 1 - better,
+  };
+  return 0.02 + 0.94 * (chances[result] ?? 0);
 }
 
 /** The tank: a level in metres or in words against what the scenario says. Low is under 0.2 m over the outlet (contract). */

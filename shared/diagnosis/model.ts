@@ -6,7 +6,7 @@ import type { RuleSet } from '../ruleset/schema.ts';
 import type { Effect } from './effects.ts';
 import { type Curves, curvesOf } from './flow-grid.ts';
 import { type GaugeError, gaugesOf } from './gauge-errors.ts';
-import { type Source, sourceOf, touchesSource } from './source.ts';
+import { type Source, sourceOf } from './source.ts';
 
 /** The plant solved once for a case: what every likelihood is computed on. */
 export interface Model {
@@ -28,7 +28,9 @@ export function modelOf(facts: Facts, rules: RuleSet): Model {
   const singles: Source[] = [];
   const pairs: Source[][] = [];
   const sourceWith = (effects: readonly Effect[]): Source => {
-    const [a, b] = effects.filter(touchesSource);
+    const [first, second] = effects;
+    const a = first?.atSource ? first : second?.atSource ? second : null;
+    const b = a === first && second?.atSource ? second : null;
     if (!a) return none;
     if (!b) {
       singles[a.id] ??= build([a]);

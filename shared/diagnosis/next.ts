@@ -43,7 +43,7 @@ export function nextAsk(
     }
   }
   const rest = Object.keys(rules.questions)
-    .filter((id) => !rules.head.order.includes(id) && rules.questions[id]?.combine !== 'none')
+    .filter((id) => !rules.head.order.includes(id))
     .concat(Object.keys(rules.questions).filter((id) => rules.questions[id]?.kind === 'readings'))
     .flatMap((id) => [...openAsks(id, facts, rules), ...moreTaps(id, facts, rules)]);
   const weighed = rest.map(weigh).sort((a, b) => net(b) - net(a));

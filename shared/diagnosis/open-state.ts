@@ -2,7 +2,7 @@ import type { Effect } from './effects.ts';
 import type { Curves, HouseCurve } from './flow-grid.ts';
 import type { LevelReading } from './gauge-errors.ts';
 import { below, density } from './normal.ts';
-import { pressureDensity, type Source, touchesPressure } from './source.ts';
+import { pressureDensity, type Source } from './source.ts';
 
 /**
  * One tap state with water running and at least one gauge read. Given the flow the segments between read gauges do not
@@ -118,7 +118,7 @@ function segmentTouched(
 ): number | null {
   if (effect.partLoss) return segmentOf(effect.at);
   if (effect.pipeTimes !== 1 || effect.outletLn !== 0) return last;
-  return touchesPressure(effect) ? 0 : null;
+  return effect.atPressure ? 0 : null;
 }
 
 function staleSegment({ readings, stale, curves }: OpenInput, segment: number): boolean {

@@ -5,6 +5,7 @@ import { houseCurve } from './flow-grid.ts';
 import type { Judgement } from './judge.ts';
 import { holdChance, tankChance } from './measured.ts';
 import { density } from './normal.ts';
+import { ageOutcomes } from './predict-ages.ts';
 import { predictReadings } from './predict-readings.ts';
 import { closedChance, openChance } from './pump-behaviour.ts';
 import type { Block } from './sets.ts';
@@ -27,6 +28,9 @@ const STANDING_FOR = 24;
 export function outcomesOf(ask: Ask, judgement: Judgement, worlds: Worlds): Outcomes {
   const question = judgement.rules.questions[ask.question];
   if (!question) return [];
+  if (question.kind === 'dates' || question.kind === 'hours') {
+    return ageOutcomes(question.kind, judgement, worlds);
+  }
   if (question.combine !== 'solved')
     return tableOutcomes(ask.question, question, judgement, worlds);
   const perWorld = (chance: (world: World) => number, unlisted: number) =>

@@ -60,7 +60,7 @@ function readingText(
 ): string {
   const places = candidates.filter((c) => c.suspect.cause === cause).map((c) => c.suspect.part);
   const own = segments.filter((segment) => segment.parts.some((part) => places.includes(part)));
-  const [largest] = [...(own.length > 0 ? own : segments)].sort((a, b) => b.dropBar - a.dropBar);
+  const [largest] = [...own].sort((a, b) => b.dropBar - a.dropBar);
   if (!largest) {
     const first = [...facts.readings.values()][0];
     const shown = Object.entries(first?.bar ?? {}).map(([gauge, bar]) =>

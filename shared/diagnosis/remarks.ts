@@ -1,6 +1,6 @@
 import { plantWarnings } from '../plant/warnings.ts';
 import type { Words } from '../ruleset/words.ts';
-import { levelBar, levelReadings, offsetsOf, readGauges } from './gauge-errors.ts';
+import { levelBar, levelReadings, median, offsetsOf, readGauges } from './gauge-errors.ts';
 import type { Judgement } from './judge.ts';
 import type { NextAsk } from './next.ts';
 import type { Told } from './result.ts';
@@ -118,14 +118,6 @@ function askName(next: NextAsk, words: Words): string {
   const { question, taps } = next.couldSettle?.ask ?? { question: '', taps: null };
   const short = words.questions[question]?.short ?? question;
   return taps ? `${short} (${sayTaps(words, taps)})` : short;
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1
-    ? (sorted[middle] ?? 0)
-    : ((sorted[middle - 1] ?? 0) + (sorted[middle] ?? 0)) / 2;
 }
 
 const round = (bar: number) => Number(bar.toFixed(2));

@@ -11,7 +11,6 @@ import { flowSeen } from './measured.ts';
 import type { Model } from './model.ts';
 import type { Running } from './running.ts';
 import { singleTests } from './single-tests.ts';
-import { touchesPressure, touchesSource } from './source.ts';
 import { type TapInput, type TapState, tapState } from './tap-state.ts';
 import { flowChances } from './unread-state.ts';
 
@@ -99,8 +98,8 @@ export function measuredOf(model: Model, facts: Facts, rules: RuleSet): Measured
     effect.pipeTimes !== 1 ||
     effect.outletLn !== 0 ||
     effect.change.levelM !== undefined ||
-    touchesPressure(effect) ||
-    (behaviour && touchesSource(effect));
+    effect.atPressure ||
+    (behaviour && effect.atSource);
   return { variants, likelihoods, shows, unlisted, open: sound.open };
 }
 

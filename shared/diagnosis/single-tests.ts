@@ -1,5 +1,6 @@
-import type { Answered, By } from './answered.ts';
+import { type Answered, type By, ONE_TAP } from './answered.ts';
 import type { Effect } from './effects.ts';
+import { houseCurve } from './flow-grid.ts';
 import { levelBar } from './gauge-errors.ts';
 import {
   closedCycleChance,
@@ -10,8 +11,10 @@ import {
   tankChance,
 } from './measured.ts';
 import type { Model } from './model.ts';
+import { MEAN_LOADING } from './open-state.ts';
 import { closedChance } from './pump-behaviour.ts';
 import type { Source } from './source.ts';
+import { flowChances } from './unread-state.ts';
 
 /** One measurement that is no tap state: its likelihood under a scenario, and under something not listed. */
 export interface SingleTest {
@@ -53,12 +56,45 @@ export function singleTests(model: Model, answered: Answered): SingleTest[] {
   const assumed = model.assumed.some(
     (a) => a.part === vessel?.id && a.field.startsWith('prechargeBar'),
   );
-  test(precharge, 0.2, (value, source) => prechargeChance(value, assumed, source));
+  test(precharge, 0.2, (value, source, effects) =>
+    prechargeChance(value, assumed, source, effects),
+  );
   if (cycle?.value.taps === 'closed')
     test(cycle, 0.05, (value, source) => closedCycleChance(value, source));
-  test(housing, 0.33, (value, _, effects) => {
-    const removed = value.removed.map((id) => plant.line.findIndex((part) => part.id === id));
-    return housingChance(removed, value.result, effects);
-  });
+  if (housing) {
+    const flows = housingFlows(model, housing.value.removed);
+    test(housing, 0.33, (value, _, effects) => {
+      const { before, after, clean } = flows(effects);
+      return housingChance(value.result, before, after, clean);
+    });
+  }
   return tests;
+}
+
+/** Flow of one tap with the cartridges in and out, solved under each scenario. */
+function housingFlows(model: Model, removed: readonly string[]) {
+  const { plant, curves } = model;
+  const house = houseCurve(model.line, curves, ONE_TAP, model.assumed);
+  const places = new Set(removed.map((id) => plant.line.findIndex((part) => part.id === id)));
+  const emptied = {
+    ...curves,
+    parts: curves.parts.map((part, at) => (places.has(at) ? null : part)),
+  };
+  const likeliest = (chances: Float64Array) => {
+    let at = 0;
+    chances.forEach((chance, j) => {
+      if (chance > (chances[at] ?? 0)) at = j;
+    });
+    return Math.max(0.05, curves.lpm[at] ?? 0);
+  };
+  const clean = likeliest(flowChances({ curves, house }, model.sourceWith([]), [], 1));
+  return (effects: readonly Effect[]) => {
+    const source = model.sourceWith(effects);
+    const left = effects.filter((effect) => !places.has(effect.at) || !effect.partLoss);
+    return {
+      before: likeliest(flowChances({ curves, house }, source, effects, MEAN_LOADING)),
+      after: likeliest(flowChances({ curves: emptied, house }, source, left, MEAN_LOADING)),
+      clean,
+    };
+  };
 }

@@ -42,31 +42,6 @@ const L_PER_M3 = 1000;
 const PIPE_STORE_L = 0.15;
 const RESTING_SD_BAR = 0.08;
 
-/** Whether an effect changes the pressure that source and control give. */
-export function touchesPressure({ sourceLoss, change }: Effect): boolean {
-  return (
-    sourceLoss !== null ||
-    change.pumpGives !== undefined ||
-    change.neverStops !== undefined ||
-    change.unsteadyShare !== undefined ||
-    change.cutInBar !== undefined ||
-    change.cutOutBar !== undefined
-  );
-}
-
-/** Whether it changes anything before the first gauge: pressure, or how pump and vessel behave. */
-export function touchesSource(effect: Effect): boolean {
-  const { change } = effect;
-  return (
-    touchesPressure(effect) ||
-    change.gasTimes !== undefined ||
-    change.prechargeBar !== undefined ||
-    change.waterlogged !== undefined ||
-    change.leakLpm !== undefined ||
-    change.backLeakLpm !== undefined
-  );
-}
-
 /** @param settingSd how well the control's pressures are known, bar */
 export function sourceOf(
   plant: ResolvedPlant,

@@ -42,7 +42,7 @@ export function suspectsOf(facts: Facts, rules: RuleSet): Suspects {
           overdue.set(id, { probability, part: partId });
         continue;
       }
-      const ageFactor = age ? Math.min(4, Math.max(0.15, age.share ** 1.5)) : 1;
+      const ageFactor = age ? ageOdds(age.share) : 1;
       const odds =
         ((cause.ratePerYear * cause.noticedDays) / 365) *
         ageFactor *
@@ -58,6 +58,9 @@ export function suspectsOf(facts: Facts, rules: RuleSet): Suspects {
   }
   return { hydraulic: sharePlaces(hydraulic), quality: sharePlaces(quality), overdue };
 }
+
+/** × odds by age as a share of life. */
+export const ageOdds = (share: number): number => Math.min(4, Math.max(0.15, share ** 1.5));
 
 /** A rate is the plant's where one hidden place of several is at fault, so the places share it by equal parts. */
 function sharePlaces(suspects: readonly Suspect[]): Suspect[] {

@@ -1,7 +1,7 @@
 import type { Effect } from './effects.ts';
 import type { Curves } from './flow-grid.ts';
 import { type FlowWeights, LOADING, MEAN_LOADING, type OpenInput } from './open-state.ts';
-import { type Source, touchesSource } from './source.ts';
+import type { Source } from './source.ts';
 
 /**
  * One tap state with water running and no gauge read: the line is solved for its flow under each scenario on the
@@ -24,16 +24,17 @@ export function unreadWeights(
   };
   const none = compute([]);
   return (effects) => {
-    const moving = effects.filter(
-      (e) => e.partLoss || e.pipeTimes !== 1 || e.outletLn !== 0 || touchesSource(e),
-    );
-    const [a, b] = moving;
+    const [first, second] = effects;
+    const a = first && moves(first) ? first : second && moves(second) ? second : null;
     if (!a) return none;
-    if (b) return compute(moving);
-    cache[a.id] ??= compute(moving);
+    if (a === first && second && moves(second)) return compute(effects);
+    cache[a.id] ??= compute([a]);
     return cache[a.id] ?? none;
   };
 }
+
+const moves = (e: Effect) =>
+  e.partLoss !== null || e.pipeTimes !== 1 || e.outletLn !== 0 || e.atSource;
 
 /**
  * Chance of each flow of the grid under one scenario.

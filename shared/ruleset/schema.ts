@@ -181,6 +181,8 @@ export const question = z.strictObject({
   kind: z.enum(questionKinds),
   /** the ids of the answers, worst last where `combine` is `worst` */
   answers: z.array(id).default([]),
+  /** answers of a list that count only when said alone */
+  alone: z.array(id).default([]),
   /** how several causes make one answer; `solved` answers come from the hydraulics, `none` is not evidence */
   combine: z.enum(['any', 'worst', 'one of', 'solved', 'none']),
   /** a solved choice: the pump heard with a tap open, or with all shut */

@@ -92,8 +92,8 @@ describe('an answer that cannot be is refused with its place and the way out', (
     [
       'a field nobody knows',
       { question: 'readings', value: { taps: 'closed', bar: { G1: 3 }, when: 1 } },
-      'answers[0].value',
-      /when/,
+      'answers[0].value.when',
+      /unknown field/,
     ],
     [
       'no taps',
