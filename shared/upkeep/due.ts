@@ -2,13 +2,14 @@ import type { Day } from '../case/answer.ts';
 import { partsInPlace } from '../case/places.ts';
 import type { Line } from '../hydraulics/line.ts';
 import type { Assumed } from '../plant/defaults.ts';
+import { seriesByFlow } from './by-flow.ts';
 import { addMonths, DAYS_PER_YEAR, dayNumber, dayOf } from './days.ts';
 import { type DateForecast, forecastDates } from './forecast.ts';
 import { daysOfWork, type Upkeep } from './history.ts';
 import { loadingOf, renewals, type StageLoading } from './loading.ts';
 import { limitLogSd, type NeedLimit, needLimit } from './need.ts';
 import { type PumpWear, pumpWear } from './pump-wear.ts';
-import { stageSeries, sum } from './resistance.ts';
+import { type StageSeries, stageSeries, sum } from './resistance.ts';
 import type { UpkeepRules } from './rules.ts';
 import { doseCourse, doseFails, lampClock, lampEnds } from './uv.ts';
 import { type VesselGas, vesselGas } from './vessel-gas.ts';
@@ -60,7 +61,7 @@ export function outlookOf(upkeep: Upkeep, rules: UpkeepRules): Outlook {
   const horizon = dayNumber(upkeep.today) + HORIZON_YEARS * DAYS_PER_YEAR;
   const pump = pumpWear(upkeep, rules, horizon);
   const limit = needLimit(asWorn(upkeep.line, pump));
-  const stages = stageSeries(upkeep, rules).map((series) => loadingOf(series, upkeep, rules));
+  const stages = seriesOf(upkeep, rules).map((series) => loadingOf(series, upkeep, rules));
   const dates =
     limit && !limit.failsClean
       ? stageDates(upkeep, stages, limit, horizon)
@@ -77,6 +78,14 @@ export function outlookOf(upkeep: Upkeep, rules: UpkeepRules): Outlook {
     due: inOrder(found.filter((entry) => entry.on <= horizon)),
     assumed: upkeep.assumed,
   };
+}
+
+/** Between gauges where there are gauges, else by what flows at the taps. */
+function seriesOf(upkeep: Upkeep, rules: UpkeepRules): StageSeries[] {
+  const byGauges = stageSeries(upkeep, rules).filter((series) => series.points.length > 0);
+  if (byGauges.length > 0) return byGauges;
+  const byFlow = seriesByFlow(upkeep);
+  return byFlow ? [byFlow] : [];
 }
 
 /** Standard uncertainties under new at which a pump is worn for sure; less is not taken from its curve. */
@@ -117,7 +126,9 @@ function byResistance(
     from: series.from,
     to: series.to,
   };
-  const key = series.filters.length > 1 ? 'due-resistance-several' : 'due-resistance';
+  const byFlow = series.to === upkeep.line.house.id;
+  const several = series.filters.length > 1 ? 'due-resistance-several' : 'due-resistance';
+  const key = byFlow ? 'due-resistance-flow' : several;
   return series.filters.map((part) => ({
     ...{ part, because: 'resistance', on: date.on, from: date.from, to: date.to },
     job: jobOfFilter(upkeep, rules, part),

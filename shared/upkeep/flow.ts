@@ -88,6 +88,10 @@ function tapFlow(upkeep: Upkeep, round: Round): { m3s: number; pressureU: number
   );
   const bar = gauge && round.readings.bar[gauge.id];
   if (!gauge || typeof bar !== 'number') return null;
+  // What a filter behind the last gauge costs by now nobody can tell.
+  const { elements } = upkeep.line;
+  const behind = elements.slice(elements.findIndex((element) => element.id === gauge.id) + 1);
+  if (behind.some((element) => element.kind === 'filter')) return null;
   const line: Line = { ...upkeep.line, water: waterAt(round.waterTempC) };
   const m3s = flowBeyond(line, gauge, barToPa(bar), open);
   if (!(m3s > lpmToM3s(LEAST_LPM))) return null;

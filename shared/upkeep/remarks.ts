@@ -118,6 +118,7 @@ function doseRemarks({ upkeep }: Outlook, rules: UpkeepRules, tell: Tell): Told[
 /** Two gauges whose own errors nobody can take out. */
 function offsetRemarks({ upkeep, stages }: Outlook, tell: Tell): Told[] {
   return stages.flatMap(({ series }) => {
+    if (series.to === upkeep.line.house.id) return [];
     const closed = upkeep.rounds.some(
       ({ readings }) =>
         readings.taps === 'closed' &&
