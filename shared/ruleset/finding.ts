@@ -4,6 +4,8 @@ export interface Finding {
   readonly line: number;
   readonly message: string;
   readonly mend: string;
+  /** worth a look, yet it may be meant so: it does not make the rule set unfit */
+  readonly advice?: true;
 }
 
 /** "causes/hydraulic.yaml:41" */

@@ -30,8 +30,8 @@ const entries = {
 type Kind = keyof typeof entries;
 const kinds = Object.keys(entries) as Kind[];
 
-/** What holds no tables of these kinds: words, work steps and upkeep are read apart. */
-const apart = ['words', 'work', 'upkeep'];
+/** What holds no tables of these kinds: words, work steps, upkeep and example cases are read apart. */
+const apart = ['words', 'work', 'upkeep', 'examples'];
 
 /** Reads and merges the tables. Without `tables`, `findings` say why. */
 export function readTables(files: Files): {
