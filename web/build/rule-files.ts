@@ -8,10 +8,15 @@ import { type JsonFile, jsonFilesOf } from './json-files.ts';
  */
 export function ruleFiles(): Plugin {
   const read = (): readonly JsonFile[] => jsonFilesOf(latestRuleSet());
+  let files: readonly JsonFile[] = [];
   return {
     name: 'rule-files',
+    // read before anything is written, so that a broken rule set leaves the last build as it was
+    buildStart() {
+      if (this.environment.mode === 'build') files = read();
+    },
     generateBundle() {
-      for (const { path, text } of read()) {
+      for (const { path, text } of files) {
         this.emitFile({ type: 'asset', fileName: path, source: text });
       }
     },

@@ -21,7 +21,7 @@ export function Reasons({ reasons }: { readonly reasons: readonly Reason[] }) {
   const list = (title: string, found: readonly Reason[]) =>
     found.length === 0 ? null : (
       <>
-        <h4>{say(title)}</h4>
+        <h3>{say(title)}</h3>
         <ul class="reasons">
           {found.map(({ text, weight, finding }) => (
             <li key={`${finding} ${text}`}>

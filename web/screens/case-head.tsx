@@ -15,7 +15,7 @@ export function CaseHead({ open, base }: { readonly open: OpenCase; readonly bas
         <a class="quiet" href="/" onClick={onLink}>
           {say('to-start')}
         </a>
-        <p class="plant-name">{looked.plant.name}</p>
+        <h1 class="plant-name">{looked.plant.name}</h1>
       </div>
       <p class="leading" role="status">
         {leadingText(looked, say)}

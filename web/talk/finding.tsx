@@ -19,7 +19,7 @@ export function Finding({ looked, base, readOnly, onMeasure }: Props) {
   const first = looked.likely;
   return (
     <section class="finding">
-      <h1 tabindex={-1}>{say('finding')}</h1>
+      <h2 tabindex={-1}>{say('finding')}</h2>
       <Leading looked={looked} />
       {first ? <Paragraphs text={first.says} /> : null}
       <Plan looked={looked} base={base} />

@@ -38,9 +38,9 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
   return (
     <section class="question" data-question={card.key} aria-busy={busy ? 'true' : 'false'}>
       <div class="asking">
-        <h1 ref={heading} tabindex={-1} class={agent ? 'visually-hidden' : undefined}>
+        <h2 ref={heading} tabindex={-1} class={agent ? 'visually-hidden' : undefined}>
           {agent ? card.short : card.text}
-        </h1>
+        </h2>
         {agent ? <Paragraphs text={card.text} /> : null}
         {card.job ? (
           <p class="under-sheet">

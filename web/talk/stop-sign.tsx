@@ -12,7 +12,7 @@ export function StopSign({ stopped, onChange }: Props) {
   const say = useSay();
   return (
     <section class="stop-sign" role="alert">
-      <h1>{say('heading-stopped')}</h1>
+      <h2>{say('heading-stopped')}</h2>
       <Paragraphs text={stopped.call} />
       <p>{say('local-codes')}</p>
       <button type="button" class="choice" onClick={onChange}>

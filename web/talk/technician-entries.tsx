@@ -39,7 +39,7 @@ export function TechnicianEntries({ open, base }: Props) {
     });
   return (
     <section class="entries">
-      <h1>{say('entries')}</h1>
+      <h2>{say('entries')}</h2>
       <Cautions cautions={looked.result.cautions} />
       <EarlierAnswers earlier={looked.earlier} readOnly={kept.closed} onChange={openEntry} />
       {looked.card ? (

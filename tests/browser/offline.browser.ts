@@ -1,0 +1,81 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { launch, screens, visit } from './pages.ts';
+import { answerAll, blockedStage, doJob } from './person.ts';
+import { openSite, type Site } from './site.ts';
+
+let browser: Browser;
+let site: Site;
+beforeAll(async () => {
+  [browser, site] = await Promise.all([launch(), openSite()]);
+});
+afterAll(async () => {
+  await browser.close();
+  await site.end();
+});
+
+interface Kept {
+  readonly base: string | null;
+  readonly sent: number;
+  readonly answers: readonly { readonly answerId: string; readonly question: string }[];
+}
+
+/** The cases this browser keeps, straight from its database. */
+const kept = (page: Page): Promise<Kept[]> =>
+  page.evaluate(
+    () =>
+      new Promise<Kept[]>((resolve) => {
+        const opening = indexedDB.open('gaugewalk');
+        opening.onsuccess = () => {
+          const all = opening.result.transaction('cases').objectStore('cases').getAll();
+          all.onsuccess = () => resolve(all.result as Kept[]);
+        };
+      }),
+  );
+
+describe.each(screens.filter(({ name }) => /phone, light|desk, dark/.test(name)))(
+  'without a network, $name',
+  (screen) => {
+    test('starts, asks, judges and leads through a job with the server stopped; answers arrive later in order, once', async () => {
+      const { page, context, complaints } = await visit(browser, screen);
+      await page.goto(site.url);
+      await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
+      await site.stop();
+      await context.setOffline(true);
+
+      await page.goto(site.url);
+      await page.getByRole('link', { name: 'Something is wrong with my water' }).click();
+      await page.getByRole('button', { name: /three filters, UV last/ }).click();
+      await page.getByRole('button', { name: 'Start the questions' }).click();
+      await answerAll(page, blockedStage);
+      await page.waitForSelector('.finding');
+      const address = page.url();
+      await page.goto(`${address}/work/change-sediment/sediment-2`);
+      await doJob(page, ['3.4', '2.6', '2.5']);
+      await page.getByRole('button', { name: 'Write it down and go on' }).click();
+      await page.waitForSelector('.case');
+      const [offline] = await kept(page);
+      expect(offline?.base).toBeNull();
+      const order = offline?.answers.map(({ answerId }) => answerId);
+      expect(order?.length).toBeGreaterThan(10);
+
+      await site.start();
+      await context.setOffline(false);
+      await expect
+        .poll(async () => (await kept(page)).map(({ base, sent }) => (base === null ? 0 : sent)), {
+          timeout: 60_000,
+          interval: 500,
+        })
+        .toEqual([order?.length]);
+      const [online] = await kept(page);
+      const arrived = (await (await fetch(`${site.url}${online?.base}`)).json()) as {
+        case: { answers: { answerId: string }[] };
+      };
+      expect(arrived.case.answers.map(({ answerId }) => answerId)).toEqual(order);
+      expect(
+        complaints.filter((text) => !/ERR_INTERNET_DISCONNECTED|ERR_CONNECTION_REFUSED/.test(text)),
+      ).toEqual([]);
+      await context.close();
+    });
+  },
+);
