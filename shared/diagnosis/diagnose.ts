@@ -6,7 +6,7 @@ import { cautionsFor, stoppedBy } from './cautions.ts';
 import { pricingOf } from './cost.ts';
 import { dispatchFor } from './dispatch.ts';
 import { type Judgement, judge } from './judge.ts';
-import { type NextAsk, nextAsk } from './next.ts';
+import { type NextAsk, NOTHING_TO_ASK, nextAsk } from './next.ts';
 import { placesOf } from './place-shares.ts';
 import { planFor } from './plan.ts';
 import { reasonsFor } from './reasons.ts';
@@ -43,7 +43,7 @@ export function diagnose(input: Case, rules: RuleSet, words: Words, systemDay: s
   const stopped = stoppedBy(judgement, words, audience);
   const plan = planFor(judgement, worlds, segments, pricing, input.costs, words, audience);
   const next: NextAsk = stopped
-    ? { ask: null, worth: null, couldSettle: null }
+    ? NOTHING_TO_ASK
     : nextAsk(judgement, worlds, plan.table, pricing, audience);
   const jobs = stopped ? [] : plan.jobs;
   return {

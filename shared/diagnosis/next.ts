@@ -17,7 +17,16 @@ export interface NextAsk {
   readonly worth: Worth | null;
   /** best question left out because its effort is more than it saves */
   readonly couldSettle: Worth | null;
+  /** the question whose answer could speak most against the leading cause; null while opening questions are left */
+  readonly couldChange: Worth | null;
 }
+
+export const NOTHING_TO_ASK: NextAsk = {
+  ask: null,
+  worth: null,
+  couldSettle: null,
+  couldChange: null,
+};
 
 /** An opening question that tells less than this, in minutes, cannot matter. */
 const CANNOT_MATTER_SHARE = 0.5;
@@ -36,10 +45,10 @@ export function nextAsk(
   for (const id of rules.head.order) {
     for (const ask of openAsks(id, facts, rules)) {
       // What is no evidence (danger, household) is asked for its own sake.
-      if (rules.questions[id]?.combine === 'none') return { ask, worth: null, couldSettle: null };
+      if (rules.questions[id]?.combine === 'none') return { ...NOTHING_TO_ASK, ask };
       const worth = weigh(ask);
       if (worth.savingMinutes > CANNOT_MATTER_SHARE * worth.effortMinutes)
-        return { ask, worth, couldSettle: null };
+        return { ...NOTHING_TO_ASK, ask, worth };
     }
   }
   const rest = Object.keys(rules.questions)
@@ -48,11 +57,12 @@ export function nextAsk(
     .flatMap((id) => [...openAsks(id, facts, rules), ...moreTaps(id, facts, rules)]);
   const weighed = rest.map(weigh).sort((a, b) => net(b) - net(a));
   const best = weighed[0];
-  if (best && net(best) > 0) return { ask: best.ask, worth: best, couldSettle: null };
+  const [couldChange = null] = [...weighed].sort((a, b) => a.leadingFallsTo - b.leadingFallsTo);
+  if (best && net(best) > 0) return { ask: best.ask, worth: best, couldSettle: null, couldChange };
   const settling = weighed
     .filter((worth) => worth.information > 0.1)
     .sort((a, b) => b.information - a.information)[0];
-  return { ask: null, worth: null, couldSettle: settling ?? null };
+  return { ask: null, worth: null, couldSettle: settling ?? null, couldChange };
 }
 
 const net = (worth: Worth) => worth.savingMinutes - worth.effortMinutes;

@@ -6,12 +6,14 @@ import type { NextAsk } from './next.ts';
 import type { Told } from './result.ts';
 import { fill, say, sayTaps, sayValue } from './say.ts';
 import { NOT_LISTED } from './signs.ts';
+import { leadingCause, type Worth } from './worth.ts';
 
 /** Half-widths of a 95 % interval, as everywhere. */
 const COVERAGE = 2;
 const APART = 2;
 const NOTICEABLE = 0.2;
 const ODD_WEIGHT = 1;
+const LEADS = 0.35;
 
 /** What is odd about the plant as described and about the readings: kept, but said. */
 export function warningsFor({ facts, model }: Judgement, words: Words): Told[] {
@@ -89,7 +91,7 @@ export function remarksFor(judgement: Judgement, next: NextAsk, words: Words): T
       remarks.push({ id: 'odd-answer', text: say(words, 'odd-answer', { answer }) });
     }
   }
-  const what = next.couldSettle ? askName(next, words) : null;
+  const what = next.couldSettle ? askName(next.couldSettle, words) : null;
   const ranked = [...probabilities].filter(([id]) => rules.causes[id]).sort((a, b) => b[1] - a[1]);
   const [first, second] = ranked;
   const close =
@@ -111,11 +113,23 @@ export function remarksFor(judgement: Judgement, next: NextAsk, words: Words): T
   } else if (!next.ask && what) {
     remarks.push({ id: 'worth-measuring', text: say(words, 'worth-measuring', { what }) });
   }
-  return remarks;
+  return [...remarks, ...wouldChange(judgement, next, words)];
 }
 
-function askName(next: NextAsk, words: Words): string {
-  const { question, taps } = next.couldSettle?.ask ?? { question: '', taps: null };
+/** What would change the picture: the answer that could speak most against the leading cause. */
+function wouldChange(judgement: Judgement, { couldChange }: NextAsk, words: Words): Told[] {
+  const leading = leadingCause(judgement);
+  const now = judgement.probabilities.get(leading) ?? 0;
+  if (!couldChange || now < LEADS || couldChange.leadingFallsTo > now / APART) return [];
+  const text = say(words, 'would-change', {
+    what: askName(couldChange, words),
+    cause: words.causes[leading]?.name ?? leading,
+    percent: Math.round(100 * couldChange.leadingFallsTo),
+  });
+  return [{ id: 'would-change', text }];
+}
+
+function askName({ ask: { question, taps } }: Worth, words: Words): string {
   const short = words.questions[question]?.short ?? question;
   return taps ? `${short} (${sayTaps(words, taps)})` : short;
 }

@@ -13,7 +13,12 @@ export interface Worth {
   readonly effortMinutes: number;
   /** expected information about the causes, natural units */
   readonly information: number;
+  /** how low the leading cause's probability falls under the worst of the answers that are not far-fetched */
+  readonly leadingFallsTo: number;
 }
+
+/** An answer less likely than this is far-fetched. */
+const FAR_FETCHED = 0.05;
 
 /**
  * Expected value of an answer (Howard 1966): expected cost of the best plan now, less that of the best plans after each
@@ -34,6 +39,8 @@ export function worthOf(
   let costAfter = 0;
   let information = 0;
   let total = 0;
+  let leadingFallsTo = 1;
+  const leading = leadingCause(judgement);
   for (const likelihood of outcomes) {
     const posterior = new Float64Array(worlds.list.length);
     let chance = 0;
@@ -48,6 +55,13 @@ export function worthOf(
       if (after > 1e-9) information += chance * after * Math.log(after / world.probability);
     });
     total += chance;
+    if (chance >= FAR_FETCHED) {
+      const left = worlds.list.reduce(
+        (sum, { causes }, w) => (causes.includes(leading) ? sum + (posterior[w] ?? 0) : sum),
+        0,
+      );
+      leadingFallsTo = Math.min(leadingFallsTo, left);
+    }
     costAfter += chance * strategyOf(table, posterior, pricing).expectedCost;
   }
   const saved = total > 0 ? total * costNow - costAfter : 0;
@@ -58,5 +72,16 @@ export function worthOf(
       judgement.rules.head.surenessMinutes * information,
     effortMinutes,
     information,
+    leadingFallsTo,
   };
+}
+
+/** The most probable cause of the tables. */
+export function leadingCause({ probabilities, rules, suspects }: Judgement): string {
+  let best = '';
+  for (const [id, probability] of probabilities) {
+    const sought = rules.causes[id] && !suspects.overdue.has(id);
+    if (sought && probability > (probabilities.get(best) ?? 0)) best = id;
+  }
+  return best;
 }
