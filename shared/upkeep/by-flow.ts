@@ -36,6 +36,7 @@ export function seriesByFlow(upkeep: Upkeep): StageSeries | null {
     clean,
     // The taps' own error is in it, so a clean start is known no better than by a default.
     cleanAssumed: true,
+    keptU: 0,
     points: flows.flatMap((flow) => pointOf(upkeep.line, clean, flow) ?? []),
   };
 }

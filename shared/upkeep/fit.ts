@@ -32,11 +32,11 @@ const T_FREEDOM = 5;
 /** How true the stated uncertainties are is itself learnt: factors and their prior weights. */
 type Scales = readonly (readonly [number, number])[];
 const SCALES: Scales = [
-  [0.35, 0.15],
-  [0.5, 0.3],
-  [0.7, 0.3],
-  [1, 0.15],
-  [1.4, 0.07],
+  [0.35, 0.2],
+  [0.5, 0.33],
+  [0.7, 0.27],
+  [1, 0.12],
+  [1.4, 0.05],
   [2, 0.03],
 ];
 const STEPS_0 = 21;

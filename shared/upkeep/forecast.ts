@@ -16,12 +16,13 @@ const DRAWS = 400;
 const LOW = 0.1;
 const HIGH = 0.9;
 /** No household uses alike every month: the pace ahead differs from the pace so far by about so much (our own estimate). */
-const PACE_LOG_SD = 0.03;
+const PACE_LOG_SD = 0.02;
 /** A stage changed at the limit goes on from clean; more than so many changes within the horizon tell nothing new. */
 const MOST_CHANGES = 40;
 
-/** Tell the draws of the pace and of the limit from those of the stages. */
+/** Tell the draws of the pace, of kept errors and of the limit from those of the stages. */
 const PACE_STREAM = 500;
+const KEPT_STREAM = 700;
 const LIMIT_STREAM = 1000;
 
 export interface Around {
@@ -39,6 +40,8 @@ interface Path {
   /** last reading: from there on the pace may differ */
   readonly knownTo: number;
   readonly pace: number;
+  /** what the gauges' kept errors make the readings too small by, Pa/(m³/s) */
+  readonly shift: number;
   readonly clean: number;
 }
 
@@ -83,14 +86,16 @@ function pathsOf(stage: StageLoading, stream: number): Path[] | null {
     const drawn = draws[from];
     if (!drawn) return [];
     const pace = Math.exp(PACE_LOG_SD * normalQuantile(evenNumber(w, PACE_STREAM + stream)));
-    return [{ course: drawn.course, knownTo: fit.now.day, pace, clean: series.clean }];
+    const shift = series.keptU * normalQuantile(evenNumber(w, KEPT_STREAM + stream));
+    return [{ course: drawn.course, knownTo: fit.now.day, pace, shift, clean: series.clean }];
   });
 }
 
 /** Resistance of a stage on a day, its pace ahead scaled. */
 function ahead(path: Path, day: number): number {
   const later = day - path.knownTo;
-  return resistanceOn(path.course, path.knownTo + (later > 0 ? later * path.pace : later));
+  const paced = path.knownTo + (later > 0 ? later * path.pace : later);
+  return Math.max(0, resistanceOn(path.course, paced) + path.shift);
 }
 
 /** First change of every stage in one world; Infinity past the horizon. */
@@ -130,7 +135,7 @@ function dayOfTotal(
   const [only] = alone;
   if (alone.length === 1 && only) {
     const rest = limit - (total(now) - ahead(only, now));
-    const day = dayReached(only.course, Math.max(rest, 1e-9));
+    const day = dayReached(only.course, Math.max(rest - only.shift, 1e-9));
     const later = day - only.knownTo;
     return Math.max(now, later > 0 ? only.knownTo + later / only.pace : day);
   }
@@ -164,6 +169,7 @@ function renewed(path: Path, day: number): Path {
   return {
     ...path,
     knownTo: day,
+    shift: 0,
     course: { exponent, power, t0: day, r0: began, t1: day + lasted, r1 },
   };
 }

@@ -10,12 +10,14 @@ type Gauge = ResolvedOf<'gauge'>;
 /** What two gauges show apart when nothing flows (first less second): their own errors and the height between them. */
 export interface Apart {
   readonly bar: number;
-  /** standard uncertainty, bar */
+  /** standard uncertainty, bar; all drops between the two share this error */
   readonly u: number;
   /** mean pressure of the closed readings at the first gauge, bar; null without any */
   readonly atBar: number | null;
 }
 
+/** At rest a pointer stands still: read to half a division it is rounded by no more than a quarter. */
+const ROUNDING = 0.5;
 /** Half of the differences lie within so many reading errors; one far outside was misread. */
 const FAR = 4;
 
@@ -57,10 +59,17 @@ export function apartOnDay(
   const used = near.length > 0 ? near : pairs;
   return {
     bar: mean(used.map((pair) => pair.apart)),
-    u: reading / Math.sqrt(used.length),
+    u: (ROUNDING * reading) / Math.sqrt(distinct(used)),
     atBar: mean(used.map((pair) => pair.at)),
   };
 }
+
+/**
+ * How many different readings there were: a plant that rests at the same pressure every time is rounded alike every time,
+ * and reading it again tells nothing new.
+ */
+const distinct = (pairs: readonly { at: number; apart: number }[]): number =>
+  new Set(pairs.map(({ at, apart }) => `${at.toFixed(3)} ${apart.toFixed(3)}`)).size;
 
 /** Only a record that names the gauge says that this one was changed. */
 function namedDays(upkeep: Upkeep, rules: UpkeepRules, id: string): number[] {

@@ -4,7 +4,7 @@ import { type Water, waterAt } from '../hydraulics/water.ts';
 import type { ResolvedOf } from '../plant/defaults.ts';
 import { flowsOf, type RoundFlow } from './flow.ts';
 import type { Round, Upkeep } from './history.ts';
-import { type Apart, apartOnDay } from './offsets.ts';
+import { type Apart, apartOnDay, median } from './offsets.ts';
 import type { UpkeepRules } from './rules.ts';
 
 type Gauge = ResolvedOf<'gauge'>;
@@ -38,6 +38,8 @@ export interface StageSeries {
   readonly clean: number;
   /** a data sheet's figure was left out: the clean value is a guess within a factor of 2 */
   readonly cleanAssumed: boolean;
+  /** standard uncertainty that all points share (what is left of the gauges' kept errors), Pa/(m³/s) */
+  readonly keptU: number;
   readonly points: readonly Point[];
 }
 
@@ -81,11 +83,15 @@ function seriesBetween(
     quadratic: sum(between.map((element) => element.quadratic)),
     extraK: sum(between.map((element) => element.extraK)),
   };
+  const kept: number[] = [];
   const points = upkeep.rounds.flatMap((round, i) => {
     const flow = flows[i];
     if (!flow || round.readings.taps === 'closed') return [];
     const apart = apartOnDay(upkeep, rules, from, to, round.day);
-    return pointOf(stretch, round, flow, from, to, apart) ?? [];
+    const point = pointOf(stretch, round, flow, from, to, apart);
+    if (!point) return [];
+    kept.push(barToPa(apart.u) / (waterAt(round.waterTempC).viscosityRatio * flow.m3s));
+    return [point];
   });
   const ids = filters.map((filter) => filter.id);
   return [
@@ -97,6 +103,7 @@ function seriesBetween(
       cleanAssumed: upkeep.assumed.some(
         (one) => ids.includes(one.part) && one.field === 'clean.dropBar',
       ),
+      keptU: kept.length > 0 ? median(kept) : 0,
       points,
     },
   ];
@@ -136,7 +143,7 @@ function pointOf(
 const quadraticOf = (stretch: Stretch, water: Water): number =>
   stretch.quadratic * water.densityRatio + stretch.extraK;
 
-/** Standard uncertainty of a drop, bar: both read once, their kept difference known to `apart.u`, gains beyond it. */
+/** Standard uncertainty of a drop, bar: both read once, gains beyond the closed readings. */
 function dropU(from: Gauge, to: Gauge, before: number, after: number, apart: Apart): number {
   const one = gaugeUncertainty(from);
   const two = gaugeUncertainty(to);
@@ -144,7 +151,6 @@ function dropU(from: Gauge, to: Gauge, before: number, after: number, apart: Apa
   return Math.hypot(
     one.readingBar,
     two.readingBar,
-    apart.u,
     one.gain * (before - rest),
     two.gain * (after - rest),
   );
