@@ -1,9 +1,16 @@
+import type { FrequencyWord, RuleSet } from '../ruleset/schema.ts';
 import type { Judgement } from './judge.ts';
-import type { Dispatch, PlannedJob, Stopped } from './result.ts';
+import type { Actor, Dispatch, PlannedJob, Stopped } from './result.ts';
+
+/** Where jobs at home end the trouble at least this likely, nobody is sent yet. */
+const WORTH_TRYING = 0.35;
+/** A cause at least this likely has its parts on the van; and a job that ends it at least this surely is the one. */
+const LIKELY = 0.1;
+const MENDS = 0.5;
 
 /**
- * Whether the telephone is enough, or who goes with what. The plan already weighs a visit against trying at home: its
- * first step says which comes first; who goes does all of theirs in one visit.
+ * Whether the telephone is enough, or who goes with what. The plan already weighs a visit against trying at home; who
+ * goes does all of theirs, and what else is left, in one visit.
  */
 export function dispatchFor(
   judgement: Judgement,
@@ -12,21 +19,70 @@ export function dispatchFor(
 ): Dispatch {
   const priority = priorityOf(judgement, stopped);
   if (stopped) return { decision: 'stop', who: null, van: [], oneVisit: null, priority: 'urgent' };
-  const first = plan[0];
-  if (!first || first.by === 'householder')
+  const visit = plan.findIndex((step) => step.by !== 'householder');
+  const who = plan[visit]?.by;
+  const atHome = plan.slice(0, visit < 0 ? plan.length : visit);
+  const endedAtHome = 1 - atHome.reduce((left, step) => left * (1 - step.cures), 1);
+  if (!who || endedAtHome >= WORTH_TRYING)
     return { decision: 'phone', who: null, van: [], oneVisit: null, priority };
-  const who = first.by;
-  // On site the same person does their own jobs and those the householder could have done.
-  const theirs = plan.filter((step) => step.by === who || step.by === 'householder');
-  const unsolved = theirs.reduce((left, step) => left * (1 - step.cures), 1);
-  const van = theirs.flatMap((step) => judgement.rules.jobs[step.job]?.van ?? []);
+  const onVan = jobsOnVan(judgement, plan, who);
+  const van = onVan.flatMap((id) => judgement.rules.jobs[id]?.van ?? []);
   return {
     decision: 'send',
     who,
     van: [...new Set(van)],
-    oneVisit: Number((1 - unsolved).toFixed(3)),
+    oneVisit: Number(oneVisit(judgement, onVan).toFixed(3)),
     priority,
   };
+}
+
+/** Their own steps of the plan, the householder's, and what mends any other likely cause. */
+function jobsOnVan(
+  { rules, probabilities }: Judgement,
+  plan: readonly PlannedJob[],
+  who: Actor,
+): string[] {
+  const planned = plan
+    .filter((step) => step.by === who || step.by === 'householder')
+    .map((step) => step.job);
+  const likely = [...probabilities]
+    .filter(([id, p]) => rules.causes[id] && p >= LIKELY)
+    .map(([id]) => id);
+  const mending = likely.flatMap((cause) => {
+    const jobs = Object.entries(rules.jobs).filter(
+      ([, job]) =>
+        (job.by === who || job.by === 'householder') && chance(rules, job.cures[cause]) >= MENDS,
+    );
+    jobs.sort(([, a], [, b]) => chance(rules, b.cures[cause]) - chance(rules, a.cures[cause]));
+    return jobs[0] ? [jobs[0][0]] : [];
+  });
+  return [...new Set([...planned, ...mending])];
+}
+
+const chance = (rules: RuleSet, word: FrequencyWord | undefined) =>
+  word ? rules.head.frequencies[word] : 0;
+
+/** Chance that the trouble, whatever it is, ends with the jobs that the van is loaded for: each cause by its surest job. */
+function oneVisit(
+  { rules, posterior, hydraulic, quality }: Judgement,
+  jobs: readonly string[],
+): number {
+  const ends = (cause: string) =>
+    Math.max(0, ...jobs.map((id) => chance(rules, rules.jobs[id]?.cures[cause])));
+  const h = hydraulic.causes.map(ends);
+  const q = quality.causes.map(ends);
+  const all = (set: readonly number[], of: readonly number[]) =>
+    set.reduce((p, c) => p * (of[c] ?? 0), 1);
+  const rows = hydraulic.sets.map((set) => all(set, h));
+  const columns = quality.sets.map((set) => all(set, q));
+  let ended = 0;
+  rows.forEach((row, i) => {
+    if (row === 0) return;
+    columns.forEach((column, j) => {
+      ended += row * column * (posterior.joint[i * columns.length + j] ?? 0);
+    });
+  });
+  return ended;
 }
 
 function priorityOf({ facts, rules }: Judgement, stopped: Stopped | null): Dispatch['priority'] {

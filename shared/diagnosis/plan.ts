@@ -25,7 +25,7 @@ export function planFor(
   words: Words,
   audience: Audience,
 ): Plan {
-  const table = jobTable(worlds.list, optionsOf(judgement));
+  const table = jobTable(worlds.list, optionsOf(judgement), pricing);
   const strategy = strategyOf(
     table,
     worlds.list.map((world) => world.probability),

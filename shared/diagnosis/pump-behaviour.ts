@@ -5,7 +5,7 @@ import { cycleSeconds, type Source } from './source.ts';
  * What is heard of the pump, from the solved line: chance of each answer of the two pump questions. A listener is wrong
  * now and then (common practice), so no answer is impossible.
  */
-const MISHEARD = 0.03;
+const MISHEARD = 0.015;
 /** The contract's line between slow and fast cycling, and how sharply people tell it. */
 const SLOW_S = 15;
 const SLOW_SPREAD = 0.4;

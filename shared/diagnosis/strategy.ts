@@ -40,15 +40,19 @@ export interface JobTable {
   readonly ends: readonly (readonly { readonly entry: number; readonly cure: number }[])[];
   readonly firstEntry: readonly number[];
   readonly last: Option | null;
+  /** per entry, what mending it costs once somebody stands there and knows what it is */
+  readonly mending: readonly number[];
 }
 
 const ENOUGH = 0.02;
 const MOST_STEPS = 8;
-const LEAST_GAIN = 0.005;
+/** A step that ends the trouble in fewer than one case of twenty is not worth the telling, and can be worth the harm. */
+const LEAST_GAIN = 0.05;
 
 export function jobTable(
   worlds: readonly { readonly causes: readonly string[] }[],
   options: readonly Option[],
+  pricing: Pricing,
 ): JobTable {
   const firstEntry: number[] = [];
   const entries = worlds.flatMap(({ causes }, world) => {
@@ -70,7 +74,19 @@ export function jobTable(
       }),
     ),
     last: options.find((option) => option.job.lastResort) ?? null,
+    mending: entries.map(({ cause }) => mendingCost(cause, options, pricing)),
   };
+}
+
+/** A job that ends a cause at least this surely counts as the way to mend it. */
+const MENDS = 0.5;
+
+/** The cheapest sure way to mend a cause, nobody having to come for it; nothing where no job is known. */
+function mendingCost(cause: string, options: readonly Option[], pricing: Pricing): number {
+  const costs = options
+    .filter(({ job, cures }) => !job.lastResort && (cures.get(cause) ?? 0) >= MENDS)
+    .map(({ job, parts }) => pricing.of(job, parts.length, new Set([job.by])));
+  return costs.length > 0 ? Math.min(...costs) : 0;
 }
 
 /**
@@ -92,7 +108,7 @@ export function strategyOf(
   const used = new Set<number>();
   let reach = 1;
   while (chosen.length < MOST_STEPS && reach > ENOUGH) {
-    const lastCost = last ? pricing.of(last.job, 1, there) : Number.POSITIVE_INFINITY;
+    const lastCost = lastResortCost(table, probabilities, left, reach, pricing, there);
     let best = -1;
     let bestRatio = 0;
     let bestCost = 0;
@@ -120,7 +136,8 @@ export function strategyOf(
   }
   if (last && reach > ENOUGH) {
     const cause = leading(table, probabilities, left, () => 1);
-    chosen.push({ option: last, cause, cost: pricing.of(last.job, 1, there), ended: 1 });
+    const cost = lastResortCost(table, probabilities, left, reach, pricing, there);
+    chosen.push({ option: last, cause, cost, ended: 1 });
   }
   return fromTheEnd(chosen);
 }
@@ -136,6 +153,23 @@ function fromTheEnd(
     steps.unshift({ option, cause, cures, cost, expectedCost });
   }
   return { steps, expectedCost };
+}
+
+/** Somebody comes, finds what is left, and mends it. */
+function lastResortCost(
+  { last, entries, mending }: JobTable,
+  probabilities: ArrayLike<number>,
+  left: Float64Array,
+  reach: number,
+  pricing: Pricing,
+  there: ReadonlySet<Actor>,
+): number {
+  if (!last) return Number.POSITIVE_INFINITY;
+  let mend = 0;
+  entries.forEach(({ world }, e) => {
+    mend += (probabilities[world] ?? 0) * (left[e] ?? 0) * (mending[e] ?? 0);
+  });
+  return pricing.of(last.job, 1, there) + mend / reach;
 }
 
 /** Chance that the trouble is still there: any of a world's causes left. */
