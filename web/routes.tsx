@@ -4,10 +4,15 @@ import { CaseScreen } from './screens/case-screen.tsx';
 import { DemoScreen } from './screens/demo-screen.tsx';
 import { LinkScreen } from './screens/link-screen.tsx';
 import { NoCase } from './screens/no-case.tsx';
-import { CasePlantScreen, NewPlantScreen } from './screens/plant-screen.tsx';
 import { StartScreen } from './screens/start-screen.tsx';
 import { type CasePageProps, WithCase } from './screens/with-case.tsx';
 
+const NewPlantScreen = lazy(() =>
+  import('./screens/plant-screen.tsx').then((file) => file.NewPlantScreen),
+);
+const CasePlantScreen = lazy(() =>
+  import('./screens/plant-screen.tsx').then((file) => file.CasePlantScreen),
+);
 const DeskScreen = lazy(() => import('./desk/desk-screen.tsx').then((file) => file.DeskScreen));
 const NewCallScreen = lazy(() =>
   import('./desk/new-call-screen.tsx').then((file) => file.NewCallScreen),

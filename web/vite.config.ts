@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 import { ruleFiles } from './build/rule-files.ts';
 import { shellList } from './build/shell-list.ts';
+import { withoutJsonSchema } from './build/without-json-schema.ts';
 
 const path = (relative: string): string => fileURLToPath(new URL(relative, import.meta.url));
 
@@ -12,7 +13,7 @@ export default defineConfig({
   publicDir: path('./public'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'hono/jsx/dom' } },
   plugins: [ruleFiles(), shellList()],
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [withoutJsonSchema()] },
   build: {
     outDir: path('../dist/web'),
     emptyOutDir: true,

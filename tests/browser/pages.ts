@@ -29,12 +29,14 @@ export interface Opened {
 export async function visit(
   browser: Browser,
   { width, height, colorScheme }: Omit<Screen, 'name'>,
+  options: { readonly serviceWorkers?: 'block' } = {},
 ): Promise<Opened> {
   const context = await browser.newContext({
     viewport: { width, height },
     colorScheme,
     hasTouch: width < 500,
     locale: 'en-GB',
+    ...options,
   });
   const page = await context.newPage();
   const complaints: string[] = [];

@@ -1,9 +1,7 @@
 /// <reference lib="webworker" />
 import { parseValue } from '../../shared/case/values.ts';
 import { InputError } from '../../shared/common/errors.ts';
-import { dangerQuestion } from '../../shared/interview/danger.ts';
-import { formOf, optionsOf } from '../../shared/interview/form.ts';
-import { readReply, typingOf } from '../../shared/interview/reply.ts';
+import { formOf } from '../../shared/interview/form.ts';
 import { givenOf, stepKey } from '../../shared/interview/step.ts';
 import { parsePlant } from '../../shared/plant/schema.ts';
 import type { UpkeepRules } from '../../shared/upkeep/rules.ts';
@@ -104,9 +102,8 @@ const brain: Brain = {
   async typed(now, step, key, line) {
     const all = await loaded();
     const field = form(all, now, step).fields.find((one) => one.key === key);
-    if (!field) return { kind: 'unclear' };
-    const dangers = optionsOf(dangerQuestion(all.rules), Object.keys(all.rules.dangers), all.words);
-    return readReply(line, field, typingOf(all.words, dangers), now.units);
+    const { readTyped } = await import('./typed.ts');
+    return field ? readTyped(all, now, field, line) : { kind: 'unclear' };
   },
   async due(now, record) {
     const [all, tables, { dueOf }] = await Promise.all([

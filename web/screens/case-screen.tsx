@@ -1,5 +1,6 @@
 import { useState } from 'hono/jsx/dom';
 import { goTo } from '../common/router.ts';
+import { useWide } from '../common/use-wide.ts';
 import { useSay } from '../common/words.ts';
 import { LineView } from '../drawing/line-view.tsx';
 import { PartPanel } from '../drawing/part-panel.tsx';
@@ -27,23 +28,26 @@ export function OpenedCase({ open, base }: { readonly open: OpenCase; readonly b
   const say = useSay();
   const [view, setView] = useState<View>('ask');
   const [part, setPart] = useState<string | null>(null);
+  const isWide = useWide();
   const { kept, looked } = open;
   const shownPart = looked.plant.line.find(({ id }) => id === part);
   return (
     <div class={`case view-${view}`}>
       <CaseHead open={open} base={base} />
-      <nav class="views" aria-label={say('views')}>
-        {views.map((one) => (
-          <button
-            key={one}
-            type="button"
-            aria-pressed={view === one ? 'true' : 'false'}
-            onClick={() => setView(one)}
-          >
-            {say(`view-${one}`)}
-          </button>
-        ))}
-      </nav>
+      {isWide ? null : (
+        <nav class="views" aria-label={say('views')}>
+          {views.map((one) => (
+            <button
+              key={one}
+              type="button"
+              aria-pressed={view === one ? 'true' : 'false'}
+              onClick={() => setView(one)}
+            >
+              {say(`view-${one}`)}
+            </button>
+          ))}
+        </nav>
+      )}
       <main class="columns">
         <div class="column ask">
           {kept.audience === 'technician' && !looked.result.stopped ? (
@@ -52,37 +56,41 @@ export function OpenedCase({ open, base }: { readonly open: OpenCase; readonly b
             <Conversation open={open} base={base} />
           )}
         </div>
-        <div class="column line-column">
-          <LineView
-            picture={looked.picture}
-            plant={looked.plant}
-            chosen={part}
-            onPart={(id) => setPart(id === part ? null : id)}
-          />
-          {shownPart ? (
-            <PartPanel
-              part={shownPart}
+        {isWide || view === 'line' ? (
+          <div class="column line-column">
+            <LineView
               picture={looked.picture}
-              readOnly={kept.closed}
-              onReading={(taps, bar) => {
-                const { step, value } = withReading(
-                  kept.answers,
-                  shownPart.id,
-                  taps,
-                  bar,
-                  looked.picture.taps,
-                );
-                open.answer(step, value);
-              }}
-              onEdit={() => goTo(`${base}/plant`)}
-              onClose={() => setPart(null)}
+              plant={looked.plant}
+              chosen={part}
+              onPart={(id) => setPart(id === part ? null : id)}
             />
-          ) : null}
-        </div>
-        <div class="column causes">
-          <Ranking looked={looked} />
-          <Plan looked={looked} base={base} />
-        </div>
+            {shownPart ? (
+              <PartPanel
+                part={shownPart}
+                picture={looked.picture}
+                readOnly={kept.closed}
+                onReading={(taps, bar) => {
+                  const { step, value } = withReading(
+                    kept.answers,
+                    shownPart.id,
+                    taps,
+                    bar,
+                    looked.picture.taps,
+                  );
+                  open.answer(step, value);
+                }}
+                onEdit={() => goTo(`${base}/plant`)}
+                onClose={() => setPart(null)}
+              />
+            ) : null}
+          </div>
+        ) : null}
+        {isWide || view === 'causes' ? (
+          <div class="column causes">
+            <Ranking looked={looked} />
+            <Plan looked={looked} base={base} />
+          </div>
+        ) : null}
       </main>
     </div>
   );

@@ -40,7 +40,7 @@ export function useCase(key: string): OpenCase | null | undefined {
   useEffect(() => {
     const changed = (event: Event): void => {
       const { detail } = event as CustomEvent<KeptCase>;
-      if (detail.key === key) setKept(detail);
+      if (detail.key === key) setKept((before) => sameAnswers(before, detail));
     };
     addEventListener('gaugewalk-case', changed);
     void readCase(key).then((found) => setKept(found ?? null));
@@ -75,6 +75,8 @@ export function useCase(key: string): OpenCase | null | undefined {
   }
 
   const append = (answers: readonly Answer[]): void => {
+    // on the screen at once; kept on the disk meanwhile
+    setKept({ ...kept, answers: [...kept.answers, ...answers] });
     void changeCase(key, (now) => ({
       ...now,
       answers: [...now.answers, ...answers],
@@ -97,4 +99,12 @@ export function useCase(key: string): OpenCase | null | undefined {
     answerMany: (answers) => append(answers.map(({ step, value }) => made(step, value))),
     change: (change) => void changeCase(key, change),
   };
+}
+
+/** The kept case as it is on the disk, with the same list where nothing was answered: so nothing is judged again. */
+function sameAnswers(before: KeptCase | null | undefined, after: KeptCase): KeptCase {
+  const isSame =
+    before?.answers.length === after.answers.length &&
+    before.answers.every(({ answerId }, i) => answerId === after.answers[i]?.answerId);
+  return isSame ? { ...after, answers: before.answers } : after;
 }

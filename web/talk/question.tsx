@@ -28,15 +28,29 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
   // a new question is read out and starts at its top
   useEffect(() => heading.current?.focus({ preventScroll: true }), [card.key]);
 
+  const [isSent, setSent] = useState(false);
+  const answer = (value: unknown): void => {
+    setSent(true);
+    onAnswer(value);
+  };
   const filled = (form: FilledForm): void => {
+    setSent(true);
     void brain.fill(now, card.step, form).then((value) => {
-      if ('ok' in value) onAnswer(value.ok);
-      else setWrong(value.wrong);
+      if ('ok' in value) {
+        onAnswer(value.ok);
+        return;
+      }
+      setSent(false);
+      setWrong(value.wrong);
     });
   };
   const toggle = (which: 'why' | 'show'): void => setHelp(help === which ? null : which);
   return (
-    <section class="question" data-question={card.key} aria-busy={busy ? 'true' : 'false'}>
+    <section
+      class="question"
+      data-question={card.key}
+      aria-busy={busy || isSent ? 'true' : 'false'}
+    >
       <div class="asking">
         <h2 ref={heading} tabindex={-1} class={agent ? 'visually-hidden' : undefined}>
           {agent ? card.short : card.text}
@@ -87,7 +101,7 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
           onFilling={(form) => void brain.think(now, card.step, form)}
         />
         <div class="other-answers">
-          <button type="button" class="choice plain" onClick={() => onAnswer(card.unknown)}>
+          <button type="button" class="choice plain" onClick={() => answer(card.unknown)}>
             {say('unknown')}
           </button>
           {onLeave ? (
@@ -100,7 +114,7 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
           card={card}
           now={now}
           onFilled={filled}
-          onUnknown={() => onAnswer(card.unknown)}
+          onUnknown={() => answer(card.unknown)}
           onDanger={onDanger}
           onHelp={setHelp}
         />
