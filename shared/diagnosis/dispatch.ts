@@ -42,9 +42,11 @@ function jobsOnVan(
   plan: readonly PlannedJob[],
   who: Actor,
 ): string[] {
+  // The last resort is finding out: what it then takes is what mends the likely causes.
   const planned = plan
     .filter((step) => step.by === who || step.by === 'householder')
-    .map((step) => step.job);
+    .map((step) => step.job)
+    .filter((id) => !rules.jobs[id]?.lastResort);
   const likely = [...probabilities]
     .filter(([id, p]) => rules.causes[id] && p >= LIKELY)
     .map(([id]) => id);
