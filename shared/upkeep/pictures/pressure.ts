@@ -61,9 +61,9 @@ export function pressurePicture(upkeep: Upkeep, rules: UpkeepRules, words: Words
       const u = 2 * gaugeUncertainty(gauge).readingBar;
       return reading(x(i), y(bar), y(bar - u), y(bar + u));
     }),
-    last ? written(x(last.i) - 6, y(last.bar) + 20, labelOf('picture-now', pair.now), 'end') : '',
+    last ? written(x(last.i) + 8, y(last.bar) + 18, labelOf('picture-now', pair.now), 'start') : '',
     lastThen
-      ? written(x(lastThen.i) - 6, y(lastThen.bar) - 10, labelOf('picture-then', pair.then), 'end')
+      ? written(x(lastThen.i) + 8, y(lastThen.bar) - 8, labelOf('picture-then', pair.then), 'start')
       : '',
   ];
   const title = say(words, 'picture-pressure-title', {
