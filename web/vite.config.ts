@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
+import { compressed } from './build/compressed.ts';
 import { ruleFiles } from './build/rule-files.ts';
 import { shellList } from './build/shell-list.ts';
 import { withoutJsonSchema } from './build/without-json-schema.ts';
@@ -12,7 +13,7 @@ export default defineConfig({
   base: '/',
   publicDir: path('./public'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'hono/jsx/dom' } },
-  plugins: [ruleFiles(), shellList()],
+  plugins: [ruleFiles(), shellList(), compressed()],
   worker: { format: 'es', plugins: () => [withoutJsonSchema()] },
   build: {
     outDir: path('../dist/web'),

@@ -1,0 +1,18 @@
+import { expect, test } from 'vitest';
+import { merged } from '../../web/store/merged.ts';
+
+const answer = (answerId: string) => ({ answerId, question: 'onset', value: answerId });
+const [a, b, c, d] = ['a', 'b', 'c', 'd'].map(answer) as [Answer, Answer, Answer, Answer];
+type Answer = ReturnType<typeof answer>;
+
+test.each([
+  ['others answered in between', [a, b], [a, c], [a, c, b], 2],
+  ['ours had arrived though the reply was lost', [a, b], [a, b], [a, b], 2],
+  ['nothing is here yet', [], [a, b], [a, b], 2],
+  ['nothing is there yet', [a, b], [], [a, b], 0],
+  ['both at once, twice', [a, b, d], [a, c, b], [a, c, b, d], 3],
+])('when %s, theirs come first, ours follow, each once', (_, ours, theirs, expected, sent) => {
+  const after = merged({ answers: ours, sent: 1 }, theirs);
+  expect(after.answers).toEqual(expected);
+  expect(after.sent).toBe(sent);
+});
