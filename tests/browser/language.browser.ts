@@ -1,0 +1,62 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { launch, visit } from './pages.ts';
+import { settled } from './person.ts';
+import { openSite, type Site } from './site.ts';
+
+let browser: Browser;
+let site: Site;
+beforeAll(async () => {
+  [browser, site] = await Promise.all([launch(), openSite()]);
+});
+afterAll(async () => {
+  await browser.close();
+  await site.end();
+});
+
+const phone = { width: 360, height: 740, colorScheme: 'light' } as const;
+
+test('the language chosen is spoken everywhere and remembered, and so are the units', async () => {
+  const { page, context, complaints } = await visit(browser, phone);
+  await page.goto(site.url);
+  await page.getByLabel('Language').selectOption('es');
+  await page.waitForFunction(() => document.documentElement.lang === 'es');
+  await page.locator('#pressure-in').selectOption('psi');
+  await page.goto(`${site.url}/demo`);
+  await settled(page);
+  expect(await page.locator('.question h2').textContent()).toMatch(/^[¿\p{L}].*\?$/u);
+  expect(await page.locator('.view-ask .leading').first().textContent()).toContain(
+    'cartucho de sedimentos',
+  );
+  await page.locator('.views button').nth(1).click();
+  await page.locator('.plant-line').waitFor();
+  // 2.7 bar is 39 psi
+  expect(await page.locator('.plant-line .reading').first().textContent()).toBe('39');
+  expect(complaints).toEqual([]);
+  await context.close();
+});
+
+test('an answer in own words is taken where it is clear, asked back where it is not, and danger is heard', async () => {
+  const { page, context } = await visit(browser, phone);
+  await page.goto(`${site.url}/demo`);
+  await settled(page);
+  const question = await page.locator('.question').getAttribute('data-question');
+  expect(question).toBe('smell');
+  await page.getByLabel('Or say it in your own words').fill('xyzzy');
+  await page.getByRole('button', { name: 'Say it' }).click();
+  await page.getByText('That was not understood').waitFor();
+  await page.getByLabel('Or say it in your own words').fill('like rotten eggs');
+  await page.getByRole('button', { name: 'Say it' }).click();
+  await page.waitForSelector('.question:not([data-question="smell"])');
+  await page.locator('.earlier summary').click();
+  await page.getByRole('button', { name: /Smell.*Rotten eggs/ }).waitFor();
+
+  await page.getByLabel('Or say it in your own words').fill('I felt an electric shock at the tap');
+  await page.getByRole('button', { name: 'Say it' }).click();
+  const meant = page.locator('.own-words .choice').first();
+  await Promise.race([meant.waitFor(), page.locator('.stop-sign').waitFor()]);
+  if (await meant.isVisible()) await meant.click();
+  await page.locator('.stop-sign').waitFor();
+  expect(await page.locator('.question').count()).toBe(0);
+  await context.close();
+});
