@@ -11,8 +11,9 @@ const YEAR_S = 365 * 24 * 60 * 60;
  */
 export function serveWeb(app: App, webDir: string | undefined): void {
   if (webDir === undefined || !existsSync(join(webDir, 'index.html'))) return;
-  const files = serveStatic({ root: webDir });
-  const page = serveStatic({ root: webDir, path: 'index.html' });
+  // the build lays each text file beside itself in compressed form
+  const files = serveStatic({ root: webDir, precompressed: true });
+  const page = serveStatic({ root: webDir, path: 'index.html', precompressed: true });
   app.get('*', async (c, next) => {
     if (/^\/(api|health|ready|metrics|openapi\.json|problems)(\/|$)/.test(c.req.path))
       return next();
