@@ -1,7 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { launch, screens, visit } from './pages.ts';
-import { blockedStage, settled } from './person.ts';
+import { settled } from './person.ts';
 import { openSite, type Site } from './site.ts';
 
 let browser: Browser;
@@ -65,6 +65,9 @@ const touch = (page: Page): Promise<Took> =>
       }),
   );
 
+const median = (values: readonly number[]): number =>
+  values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
+
 test('at a processor four times slower a touch shows within 50 ms and the next question within 200 ms', async () => {
   const { page, context } = await visit(
     browser,
@@ -84,18 +87,13 @@ test('at a processor four times slower a touch shows within 50 ms and the next q
     await page.waitForTimeout(READING_MS);
     took.push(await touch(page));
   }
-  console.table(
-    took.map((one) => ({
-      ...one,
-      feedbackMs: Math.round(one.feedbackMs),
-      nextMs: Math.round(one.nextMs),
-    })),
+  const rounded = took.map(
+    (one) => `${one.question} ${Math.round(one.feedbackMs)} ${Math.round(one.nextMs)}`,
   );
+  process.stdout.write(`question, feedback ms, next question ms:\n${rounded.join('\n')}\n`);
   expect(took.length).toBeGreaterThan(4);
-  expect(Object.keys(blockedStage)).toEqual(expect.arrayContaining([took[0]?.question]));
-  const middle = (values: number[]): number =>
-    values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
-  expect(middle(took.map(({ feedbackMs }) => feedbackMs))).toBeLessThanOrEqual(50);
-  expect(middle(took.map(({ nextMs }) => nextMs))).toBeLessThanOrEqual(200);
+  // medians: the machine that tests run on does other work too
+  expect(median(took.map(({ feedbackMs }) => feedbackMs))).toBeLessThanOrEqual(50);
+  expect(median(took.map(({ nextMs }) => nextMs))).toBeLessThanOrEqual(200);
   await context.close();
 });

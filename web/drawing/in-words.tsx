@@ -21,7 +21,7 @@ export function InWords({ picture, plant, format }: Props) {
   return (
     <details class="in-words">
       <summary>{say('picture-in-words')}</summary>
-      <div class="scroll" tabindex={0} role="region" aria-label={say('picture-in-words')}>
+      <section class="scroll" tabindex={0} aria-label={say('picture-in-words')}>
         <table>
           <thead>
             <tr>
@@ -47,7 +47,7 @@ export function InWords({ picture, plant, format }: Props) {
             ))}
           </tbody>
         </table>
-      </div>
+      </section>
       <ul>
         {picture.falls.map((fall) => (
           <li key={fall.from}>{fallText(fall)}</li>

@@ -17,6 +17,7 @@ export function Pressures({ picture, geometry, format }: Props) {
     i < Math.max(0, from) ? [] : [{ ...point, i }],
   );
   return (
+    // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of an SVG takes no focus
     <g aria-hidden="true">
       <Scale geometry={geometry} format={format} />
       <path
