@@ -90,8 +90,10 @@ export async function doJob(page: Page, readings: readonly string[], most = 60):
     await page.waitForSelector('.step');
     if (await page.getByRole('button', { name: 'Write it down and go on' }).isVisible()) break;
     const step = (await page.locator('.step').getAttribute('data-step')) ?? '';
+    await page.waitForSelector('.caution-first .tick-button, .ticks');
     const caution = page.locator('.caution-first .tick-button');
     if (await caution.isVisible()) await caution.click();
+    await page.waitForSelector('.ticks');
     done.push(step);
     const inputs = page.locator('.ticks .form input');
     if ((await inputs.count()) > 0) {

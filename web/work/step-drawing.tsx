@@ -50,5 +50,3 @@ export function StepDrawing({ drawing }: { readonly drawing: string }) {
     </svg>
   );
 }
-
-export const drawnSteps: readonly string[] = Object.keys(drawings);
