@@ -43,13 +43,15 @@ export function nextAsk(
   const costNow = strategyOf(table, probabilities, pricing).expectedCost;
   const weigh = (ask: Ask) => worthOf(ask, judgement, worlds, table, pricing, audience, costNow);
   for (const id of rules.head.order) {
-    for (const ask of openAsks(id, facts, rules)) {
-      // What is no evidence (danger, household) is asked for its own sake.
-      if (rules.questions[id]?.combine === 'none') return { ...NOTHING_TO_ASK, ask };
-      const worth = weigh(ask);
-      if (worth.savingMinutes > CANNOT_MATTER_SHARE * worth.effortMinutes)
-        return { ...NOTHING_TO_ASK, ask, worth };
-    }
+    const asks = openAsks(id, facts, rules);
+    const [first] = asks;
+    if (!first) continue;
+    // What is no evidence (danger, household) is asked for its own sake.
+    if (rules.questions[id]?.combine === 'none') return { ...NOTHING_TO_ASK, ask: first };
+    const matters = asks.map(weigh).filter(canMatter);
+    // Gauges are read with taps closed first wherever any reading matters: that gives their offsets.
+    const worth = first.taps === 'closed' ? matters[0] : matters.find((w) => w.ask === first);
+    if (worth) return { ...NOTHING_TO_ASK, ask: first, worth };
   }
   const rest = Object.keys(rules.questions)
     .filter((id) => !rules.head.order.includes(id))
@@ -64,6 +66,8 @@ export function nextAsk(
     .sort((a, b) => b.information - a.information)[0];
   return { ask: null, worth: null, couldSettle: settling ?? null, couldChange };
 }
+
+const canMatter = (worth: Worth) => worth.savingMinutes > CANNOT_MATTER_SHARE * worth.effortMinutes;
 
 const net = (worth: Worth) => worth.savingMinutes - worth.effortMinutes;
 
