@@ -5,6 +5,7 @@ import { loadWork } from '../../shared/work/read.ts';
 import { loadWorkWords } from '../../shared/work/words.ts';
 import { latestRuleSet, type ReadRuleSet } from '../rules/read.ts';
 import { registerAsk } from './ask.ts';
+import { registerBuy } from './buy.ts';
 import { registerChlorine } from './chlorine.ts';
 import { registerDiagnose } from './diagnose.ts';
 import { registerDue } from './due.ts';
@@ -54,6 +55,7 @@ function commandLine(world: World, { ruleSet, words, files }: ReadRuleSet): CAC 
   });
   registerDue(cli, world, say, knowledge);
   registerRound(cli, world, say, knowledge);
+  registerBuy(cli, world, say, knowledge);
   registerLine(cli, world, say);
   registerChlorine(cli, world, say);
   registerRules(cli, world);
