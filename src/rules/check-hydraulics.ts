@@ -49,7 +49,7 @@ export function findingsOfHydraulics(tables: Tables): Finding[] {
           over((world) => pumpExcess(singles, question, answers, world)),
         ),
       ])
-        found.set(`${wrong.file}:${wrong.line}`, wrong);
+        found.set(`${wrong.file}:${wrong.line} ${wrong.advice ?? ''}`, wrong);
     }
   }
   return [...found.values()];

@@ -33,10 +33,13 @@ export function findingsOfJobs(files: Files, tables: Tables): Finding[] {
       ),
     );
   return [
-    ...findingsOfWork(files, ruleSet.head.languages),
+    ...refusals('words', () => findingsOfWork(files, ruleSet.head.languages)),
     ...sheetless,
     ...empty,
-    ...findingsOfUpkeep(files, tables),
+    ...refusals('upkeep.yaml', () => {
+      loadUpkeepRules(files, ruleSet);
+      return [];
+    }),
   ];
 }
 
@@ -46,13 +49,13 @@ export function findingsOfProof(files: Files): { findings: readonly Finding[]; s
   return findings.length > 0 ? { findings: [], states: 0 } : proveJobs(work, placed);
 }
 
-function findingsOfUpkeep(files: Files, { ruleSet }: Tables): Finding[] {
+/** What a loader refuses, as a finding at the place it names. */
+function refusals(otherwise: string, load: () => Finding[]): Finding[] {
   try {
-    loadUpkeepRules(files, ruleSet);
-    return [];
+    return load();
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    const [, file = 'upkeep.yaml', line = '1'] = /^(.*):(\d+)$/.exec(error.where) ?? [];
+    const [, file = otherwise, line = '1'] = /^(.*):(\d+)$/.exec(error.where) ?? [];
     const [message = '', ...mend] = error.message.split('; ');
     return [{ file, line: Number(line), message, mend: mend.join('; ') || 'see docs/rules.md' }];
   }

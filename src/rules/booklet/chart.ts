@@ -18,20 +18,29 @@ const TOP = 36;
 const FOOT = 12;
 /** Room kept at the right of the deepest branch for what is found there. */
 const FINDING = 78;
+/** Lines of white between two rows. */
+const GAP = 0.35;
 const INK = '#17262d';
 const ASKED = 'fill="#1d6a84" font-weight="bold"';
-/** Rows of two lines; as many columns as hold an answer of two dozen letters. */
-export const CHART_ROWS = Math.floor((HEIGHT - TOP - FOOT) / (2 * LINE + 0.4));
+/** Rows of three lines; as many columns as hold an answer of two dozen letters. */
+export const CHART_ROWS = Math.floor((HEIGHT - TOP - FOOT) / (3 * LINE));
 export const CHART_COLUMNS = 8;
 
 /** The tree drawn as a chart for the wall; the likeliest answer goes straight on, the others turn down. */
 export function chartSvg(start: TreeNode, rules: RuleSet, words: Words, plantName: string): string {
   const leaves = leavesOf(start);
-  const rowMm = (HEIGHT - TOP - FOOT) / Math.max(12, leaves.length);
   const deepest = Math.max(1, ...leaves.map(({ depth }) => depth));
   // the last answer of a branch leaves room for what was found
   const columnMm = Math.min(52, (WIDTH - 2 * MARGIN - FINDING) / deepest);
   const parts: string[] = [];
+  // a row is as high as the tallest of what begins in it
+  const rowLines = leaves.map(() => 1);
+  measure(start, 0);
+  const lines = rowLines.reduce((a, b) => a + b, 0) + GAP * leaves.length;
+  const shrink = Math.min(1, (HEIGHT - TOP - FOOT) / (lines * LINE));
+  const tops = rowLines.map(
+    (_, i) => TOP + LINE * (rowLines.slice(0, i).reduce((a, b) => a + b, 0) + GAP * i),
+  );
   draw(start, 0);
   const begun = start.answers.map((answer) =>
     say(words, 'booklet-chart-first', {
@@ -54,36 +63,54 @@ export function chartSvg(start: TreeNode, rules: RuleSet, words: Words, plantNam
     ...wrapped(head, letters(WIDTH - 2 * MARGIN), 3).map((line, i) =>
       text(MARGIN, 20 + i * LINE, line),
     ),
+    `<g transform="translate(${MARGIN} ${TOP}) scale(${round(shrink)}) translate(${-MARGIN} ${-TOP})">`,
     ...parts,
+    '</g>',
     text(MARGIN, HEIGHT - 5, foot, 'font-size="2.8"'),
     '</svg>',
   ].join('\n');
+
+  function answerLines(node: TreeNode): string[] {
+    const given = node.answers.at(-1);
+    return node === start || !given ? [] : wrapped(answerText(given), letters(columnMm - 4), 3);
+  }
+
+  function askedLines(node: TreeNode): string[] {
+    if (node === start || node.children.length === 0) return [];
+    // bold letters are wider
+    return wrapped(`${questionText(node)}?`, Math.floor(0.9 * letters(columnMm - 4)), 2);
+  }
+
+  function measure(node: TreeNode, row: number): number {
+    const own = answerLines(node).length + askedLines(node).length;
+    const end = node.children.length === 0 ? 2.6 : 0;
+    rowLines[row] = Math.max(rowLines[row] ?? 1, own, end);
+    if (node.children.length === 0) return 1;
+    return node.children.reduce((taken, child) => taken + measure(child, row + taken), 0);
+  }
 
   /** Draws a node from its row on and gives the number of rows it takes. */
   function draw(node: TreeNode, row: number): number {
     const isStart = node === start;
     const x = MARGIN + (node.depth - 1) * columnMm;
-    const y = TOP + row * rowMm;
-    const given = node.answers.at(-1);
-    const answer = isStart || !given ? [] : wrapped(answerText(given), letters(columnMm - 4), 2);
+    const y = tops[row] ?? TOP;
+    const answer = answerLines(node);
     parts.push(...answer.map((line, i) => text(x, y + (i + 1) * LINE, line)));
     if (node.children.length === 0) {
       finding(node, isStart ? MARGIN : x + columnMm, y);
       return 1;
     }
-    const asked = `${questionText(node)}?`;
-    if (isStart) parts.push(text(MARGIN, y - 1.8, asked, ASKED));
-    else
-      parts.push(
-        ...wrapped(asked, letters(columnMm - 4) - 2, 2).map((line, i) =>
-          text(x, y + (answer.length + 1 + i) * LINE, line, ASKED),
-        ),
-      );
+    if (isStart) parts.push(text(MARGIN, y - 1.8, `${questionText(node)}?`, ASKED));
+    parts.push(
+      ...askedLines(node).map((line, i) =>
+        text(x, y + (answer.length + 1 + i) * LINE, line, ASKED),
+      ),
+    );
     const turnX = x + columnMm - 3;
     const ownY = middleOf(y);
     let next = row;
     node.children.forEach((child, i) => {
-      const childY = middleOf(TOP + next * rowMm);
+      const childY = middleOf(tops[next] ?? TOP);
       if (!isStart) {
         const fromX = i === 0 ? Math.min(turnX, x + width(answer[0] ?? '') + 1.5) : turnX;
         parts.push(stroke(fromX, childY, turnX + 2.2, childY, child.chance));
@@ -101,7 +128,7 @@ export function chartSvg(start: TreeNode, rules: RuleSet, words: Words, plantNam
     const room = Math.floor(letters(WIDTH - MARGIN - x) * (weight ? 0.92 : 1));
     parts.push(
       stroke(x - 3, middleOf(y), x - 0.8, middleOf(y), node.chance),
-      ...wrapped(endText(node), room, 2).map((line, i) =>
+      ...wrapped(endText(node), room, 3).map((line, i) =>
         text(x, y + (i + 1) * LINE, line, weight),
       ),
     );
