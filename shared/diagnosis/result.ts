@@ -24,6 +24,8 @@ export interface RankedCause {
   /** the cause is present */
   readonly probability: number;
   readonly parts?: readonly { readonly id: string; readonly probability: number }[];
+  /** merely past its life: present, but not what is looked for */
+  readonly overdue?: true;
   readonly reasons: readonly Reason[];
 }
 

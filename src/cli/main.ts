@@ -19,6 +19,7 @@ import { registerWork } from './work.ts';
 import { processWorld, type World } from './world.ts';
 
 const LANGUAGE = 'en';
+const LANGUAGE_OPTION = '--language';
 
 /** Runs one command line. Resolves to the exit code: 0 with a result, 2 when the input cannot be used. */
 export async function main(
@@ -27,8 +28,9 @@ export async function main(
   readRules: () => ReadRuleSet = latestRuleSet,
 ): Promise<number> {
   try {
-    const cli = commandLine(world, readRules());
-    parse(cli, args);
+    const { language, rest } = languageIn(args);
+    const cli = commandLine(world, readRules(), language);
+    parse(cli, rest);
     if (!cli.matchedCommand) return withoutCommand(cli);
     refuseUnknownOptions(cli, cli.matchedCommand);
     const code: unknown = await cli.runMatchedCommand();
@@ -40,9 +42,12 @@ export async function main(
 }
 
 /** Every command there is, in the order in which a supply is looked after. */
-function commandLine(world: World, { ruleSet, words, files }: ReadRuleSet): CAC {
-  const spoken = words[LANGUAGE];
-  if (!spoken) throw new InputError('rules', `the rule set has no words in "${LANGUAGE}"`);
+function commandLine(world: World, { ruleSet, words, files }: ReadRuleSet, language: string): CAC {
+  const spoken = words[language];
+  if (!spoken) {
+    const there = Object.keys(words).join(', ');
+    throw new InputError(LANGUAGE_OPTION, `no words in "${language}"; those there: ${there}`);
+  }
   const knowledge: Knowledge = { rules: ruleSet, words: spoken };
   const say = sayIn(spoken);
   const cli = cac('gaugewalk');
@@ -51,7 +56,7 @@ function commandLine(world: World, { ruleSet, words, files }: ReadRuleSet): CAC 
   registerWork(cli, world, {
     ...knowledge,
     work: loadWork(files),
-    workWords: loadWorkWords(files, LANGUAGE),
+    workWords: loadWorkWords(files, language),
   });
   registerDue(cli, world, say, knowledge);
   registerRound(cli, world, say, knowledge);
@@ -60,9 +65,21 @@ function commandLine(world: World, { ruleSet, words, files }: ReadRuleSet): CAC 
   registerChlorine(cli, world, say);
   registerRules(cli, world);
   registerServe(cli, world, say);
+  cli.option(`${LANGUAGE_OPTION} <code>`, say('help-language'));
   cli.version(version());
   cli.help((sections) => sections.filter(({ title }) => !title?.startsWith('For more info')));
   return cli;
+}
+
+/** The words are needed before the parser: every command but `rules`, which has its own, speaks the language asked for. */
+function languageIn(args: readonly string[]): { language: string; rest: readonly string[] } {
+  const at = args.findIndex(
+    (arg) => arg === LANGUAGE_OPTION || arg.startsWith(`${LANGUAGE_OPTION}=`),
+  );
+  if (at < 0 || args[0] === 'rules') return { language: LANGUAGE, rest: args };
+  const [, joined] = args[at]?.split('=') ?? [];
+  const rest = args.filter((_, i) => i !== at && (joined !== undefined || i !== at + 1));
+  return { language: joined ?? args[at + 1] ?? '', rest };
 }
 
 /** The parser takes a lone hyphen for an option without a name, so standard input goes past it by another. */

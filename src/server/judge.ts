@@ -14,7 +14,11 @@ export interface CaseInput {
 export interface View {
   readonly ruleSet: string;
   readonly today: string;
-  readonly causes: readonly { readonly id: string; readonly probability: number }[];
+  readonly causes: readonly {
+    readonly id: string;
+    readonly probability: number;
+    readonly overdue?: true;
+  }[];
   readonly next: { readonly question: string } | null;
   readonly plan: readonly { readonly job: string }[];
   readonly dispatch: { readonly decision: string };

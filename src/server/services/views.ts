@@ -51,7 +51,9 @@ export function shownState(
   return row.state === 'closed' && row.judged_count === count ? 'closed' : stateOf(view);
 }
 
-export const leadingCause = (view: View): string | null => view.causes[0]?.id ?? null;
+/** The likeliest cause that is looked for: what is merely overdue is told by its date. */
+export const leadingCause = (view: View): string | null =>
+  view.causes.find((cause) => !cause.overdue)?.id ?? null;
 
 export type ComputeView = (input: CaseInput) => Promise<View>;
 

@@ -1,5 +1,6 @@
 import type { CaseRow, CaseState } from '../../store/tables.ts';
 import type { View } from '../judge.ts';
+import { leadingCause } from './views.ts';
 
 /** What a call centre's own system is told when a case changes state: no answers, no person, no link. */
 export interface WebhookMessage {
@@ -43,7 +44,7 @@ export function webhookMessage(change: StateChange): WebhookMessage {
       from,
       to,
       closedHow,
-      leadingCause: view.causes[0]?.id ?? null,
+      leadingCause: leadingCause(view),
       dispatch: view.dispatch.decision,
       ruleSet: view.ruleSet,
     },
