@@ -83,16 +83,30 @@ export function evidenceOf(
       (active[i] ?? []).reduce((sum, e) => sum + e.weight, 0),
   );
   const none = likelihoods([]).slice();
+  const ofEffect = new Map<Effect, Float64Array>();
   const alone = active.map((effects) => {
     const total = new Float64Array(variants.length);
-    for (const effect of effects)
-      likelihoods([effect]).forEach((chance, v) => {
+    for (const effect of effects) {
+      const chances = likelihoods([effect]).slice();
+      ofEffect.set(effect, chances);
+      chances.forEach((chance, v) => {
         total[v] = (total[v] ?? 0) + effect.weight * chance;
       });
+    }
     return total;
   });
   const addKnown = (chances: Float64Array | undefined, weight: number) => {
     for (let v = 0; v < sums.length; v++) sums[v] = (sums[v] ?? 0) + weight * (chances?.[v] ?? 0);
+  };
+  const pair: Effect[] = [];
+  const addPair = (a: Effect, b: Effect) => {
+    const weight = a.weight * b.weight;
+    // Behind a pump that gives nothing no other restriction shows.
+    if (a.change.pumpGives && hiddenBehind(b)) return addKnown(ofEffect.get(a), weight);
+    if (b.change.pumpGives && hiddenBehind(a)) return addKnown(ofEffect.get(b), weight);
+    pair[0] = a;
+    pair[1] = b;
+    return addScenario(pair, weight);
   };
   candidates.forEach((a, i) => {
     for (const effect of a.effects) addScenario([effect], effect.weight);
@@ -101,7 +115,7 @@ export function evidenceOf(
       const b = candidates[k];
       if (!b) continue;
       for (const ea of active[i] ?? []) {
-        for (const eb of active[k] ?? []) addScenario([ea, eb], ea.weight * eb.weight);
+        for (const eb of active[k] ?? []) addPair(ea, eb);
       }
       addKnown(alone[i], hidden[k] ?? 0);
       addKnown(alone[k], hidden[i] ?? 0);
@@ -124,6 +138,20 @@ export function evidenceOf(
     byCandidate,
     without,
   };
+}
+
+/** Whether an effect only takes pressure from running water, or from a running pump. */
+function hiddenBehind({ gauge, change }: Effect): boolean {
+  const tested = [
+    change.levelM,
+    change.leakLpm,
+    change.backLeakLpm,
+    change.prechargeBar,
+    change.gasTimes,
+    change.waterlogged,
+    change.pumpGives,
+  ];
+  return gauge === null && tested.every((value) => value === undefined);
 }
 
 /** Prior odds of a block's sets alone, before anything was measured. */

@@ -54,7 +54,7 @@ export interface HouseCurve {
 }
 
 const BAR_PER_M = 0.0979;
-const FLOWS = 37;
+const FLOWS = 32;
 const LEAST_LPM = 0.08;
 
 export function curvesOf(line: Line, plant: ResolvedPlant, assumed: readonly Assumed[]): Curves {

@@ -23,7 +23,7 @@ export interface Ask {
 }
 
 /** Worlds whose own prediction stands for a possible reading. */
-const STANDING_FOR = 24;
+const STANDING_FOR = 16;
 
 export function outcomesOf(ask: Ask, judgement: Judgement, worlds: Worlds): Outcomes {
   const question = judgement.rules.questions[ask.question];

@@ -25,7 +25,7 @@ export interface TapState {
 }
 
 /** A flow with less than this share of the likeliest one's weight changes no likelihood that anyone could see. */
-const NEGLIGIBLE = 1e-9;
+const NEGLIGIBLE = 1e-6;
 
 /** @param variants null for "nothing left out" first, then the questions to leave out in turn */
 export function tapState(input: TapInput, variants: readonly (string | null)[]): TapState {

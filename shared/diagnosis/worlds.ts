@@ -24,7 +24,7 @@ export interface Worlds {
   readonly qSets: readonly (readonly number[])[];
 }
 
-const MOST_WORLDS = 90;
+const MOST_WORLDS = 60;
 const KEPT = 0.985;
 
 export function worldsOf(judgement: Judgement): Worlds {
