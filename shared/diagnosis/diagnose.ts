@@ -77,7 +77,7 @@ function rankedCauses(
         ...(parts.length > 0 && {
           parts: parts.map((part) => ({ id: part.id, probability: round(part.probability) })),
         }),
-        ...(judgement.suspects.overdue.has(id) && { overdue: true as const }),
+        ...(judgement.suspects.overdue.has(id) && { overdue: true }),
         reasons: reasonsFor(id, judgement, segments, words),
       };
     });

@@ -25,7 +25,7 @@ export interface RankedCause {
   readonly probability: number;
   readonly parts?: readonly { readonly id: string; readonly probability: number }[];
   /** merely past its life: present, but not what is looked for */
-  readonly overdue?: true;
+  readonly overdue?: boolean;
   readonly reasons: readonly Reason[];
 }
 

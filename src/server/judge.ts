@@ -17,7 +17,7 @@ export interface View {
   readonly causes: readonly {
     readonly id: string;
     readonly probability: number;
-    readonly overdue?: true;
+    readonly overdue?: boolean;
   }[];
   readonly next: { readonly question: string } | null;
   readonly plan: readonly { readonly job: string }[];
