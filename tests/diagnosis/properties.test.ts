@@ -2,10 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { factsOf } from '../../shared/case/facts.ts';
 import { judge } from '../../shared/diagnosis/judge.ts';
+import { full } from '../full.ts';
 import { caseArb } from './random-case.ts';
 import { DAY, judgeCase, ruleSet } from './rules.ts';
 
-const FULL = process.env.GAUGEWALK_FULL === '1';
 const SEED = 20261125;
 
 describe(`random well-formed cases (seed ${SEED})`, () => {
@@ -28,7 +28,7 @@ describe(`random well-formed cases (seed ${SEED})`, () => {
           expect(uncertaintyBar).toBeGreaterThan(0);
         }
       }),
-      { numRuns: FULL ? 10_000 : 400, seed: SEED },
+      { numRuns: full ? 10_000 : 400, seed: SEED },
     );
   }, 1_800_000);
 
@@ -39,7 +39,7 @@ describe(`random well-formed cases (seed ${SEED})`, () => {
         const sum = posterior.joint.reduce((total, p) => total + p, posterior.notListed);
         expect(sum).toBeCloseTo(1, 9);
       }),
-      { numRuns: FULL ? 2000 : 150, seed: SEED + 1 },
+      { numRuns: full ? 2000 : 150, seed: SEED + 1 },
     );
   }, 900_000);
 
@@ -63,7 +63,7 @@ describe(`random well-formed cases (seed ${SEED})`, () => {
           JSON.stringify(judgeCase(plant, single)),
         );
       }),
-      { numRuns: FULL ? 1000 : 80, seed: SEED + 2 },
+      { numRuns: full ? 1000 : 80, seed: SEED + 2 },
     );
   }, 900_000);
 });

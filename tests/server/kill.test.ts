@@ -1,11 +1,12 @@
 import { randomUUID } from 'node:crypto';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { full } from '../full.ts';
 import { onBothStores } from '../store/stores.ts';
 import { buildServer, type ServerProcess, spawnServer } from './spawn.ts';
 
 /** Whole: 100 kills a store; otherwise 4. */
-const kills = process.env.GAUGEWALK_FULL === '1' ? 100 : 4;
+const kills = full ? 100 : 4;
 const clients = 8;
 const seed = 20261125;
 

@@ -1,12 +1,13 @@
 import { randomUUID } from 'node:crypto';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
+import { full } from '../full.ts';
 import { onBothStores, storeOpener } from '../store/stores.ts';
 import { fernhollow } from './stand-in-judge.ts';
 import { openedCase, type TestServer, testServer } from './test-server.ts';
 
 /** Whole: 20 000 requests a store; otherwise a tenth. The seed makes a failure repeatable. */
-const runs = process.env.GAUGEWALK_FULL === '1' ? 20_000 : 2000;
+const runs = full ? 20_000 : 2000;
 const seed = 20261125;
 
 /** What must never reach a sender: places in the code, the database's words, the stack. */

@@ -12,12 +12,14 @@ import { type Branch, branchesOf } from './branches.ts';
 /** Where an interview may stand: what was answered, what the engine then finds and asks. */
 export interface TreeNode {
   readonly answers: readonly Answer[];
+  /** the answers to the last question that lead here: one, or several that lead to the very same */
+  readonly given: readonly Answer[];
   /** share of the interviews of its sheet that come here, by the engine's own predictions */
   readonly chance: number;
   /** answers since the sheet began */
   readonly depth: number;
   readonly result: Result;
-  children: TreeNode[];
+  children: readonly TreeNode[];
 }
 
 export interface TreeWanted {
@@ -47,6 +49,7 @@ export function interviewSheets(
   const day = rules.head.version;
   const at = (answers: readonly Answer[], chance: number, depth: number): TreeNode => ({
     answers,
+    given: answers.slice(-1),
     chance,
     depth,
     result: diagnose({ plant, answers, today: day }, rules, words, day),
@@ -74,11 +77,12 @@ export function interviewSheets(
         .map(({ value, chance }) => ({ value, chance: chance * node.chance, share: chance }))
         .filter(({ share, chance }) => share >= RARE_HERE && chance >= RARE_ON_SHEET);
       if (likely.length === 0 || leaves - 1 + likely.length > rows) continue;
-      node.children = likely.map((branch) =>
+      const children = likely.map((branch) =>
         at(answered(node, branch), branch.chance, node.depth + 1),
       );
+      node.children = children;
       leaves += likely.length - 1;
-      open.push(...node.children);
+      open.push(...children);
     }
     return root;
   }
