@@ -1,5 +1,8 @@
 import type { Answer } from '../case/answer.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
+import type { Words } from '../ruleset/words.ts';
+import { optionsOf } from './form.ts';
+import type { Option } from './match.ts';
 
 /** The question whose answers are the rule set's danger signs. */
 export function dangerQuestion(rules: RuleSet): string {
@@ -8,6 +11,11 @@ export function dangerQuestion(rules: RuleSet): string {
   );
   if (!found) throw new Error('the rule set has no question about danger signs');
   return found[0];
+}
+
+/** The danger signs as they are spoken. */
+export function dangerSigns(rules: RuleSet, words: Words): Option[] {
+  return optionsOf(dangerQuestion(rules), Object.keys(rules.dangers), words);
 }
 
 /** Whether the latest word on danger names a sign: then nothing is asked and nothing is done before it is made safe. */

@@ -21,6 +21,8 @@ export type Field = {
   | { readonly kind: 'many'; readonly options: readonly Option[] }
   | { readonly kind: 'figure'; readonly quantity: Quantity; readonly orWords: readonly Option[] }
   | { readonly kind: 'day' }
+  /** whatever is to be written down; may stay empty */
+  | { readonly kind: 'note' }
 );
 
 /** What a field was filled with: an option's id, several, a figure in bar, litres and so on, a day; null when left out. */

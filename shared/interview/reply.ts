@@ -4,8 +4,10 @@ import { fits, type Match, match, type Option, type PlainWords, plain } from './
 import { readFigure, type Units } from './units.ts';
 
 /** What can be typed at any question instead of an answer; the words for each stand in the rule set ("typed-back"). */
-export const commands = ['why', 'how', 'help', 'back', 'keep', 'change', 'result', 'save'] as const;
-export type Command = (typeof commands)[number];
+const askCommands = ['why', 'how', 'help', 'back', 'keep', 'change', 'result', 'save'] as const;
+/** The same at a step of a job: `lost`, something no longer holds; `alarm`, there is a danger, which one is asked then. */
+export const workCommands = ['help', 'back', 'save', 'lost', 'alarm'] as const;
+export type Command = (typeof askCommands)[number] | (typeof workCommands)[number];
 
 /** What a typed line comes to. */
 export type Reply =
@@ -36,7 +38,12 @@ export interface Typing extends PlainWords {
   readonly dangers: readonly Option[];
 }
 
-export function typingOf(words: Words, dangers: readonly Option[]): Typing {
+/** @param commands those that have a meaning in this conversation */
+export function typingOf(
+  words: Words,
+  dangers: readonly Option[],
+  commands: readonly Command[] = askCommands,
+): Typing {
   const list = (key: string) =>
     (words.phrases[key] ?? '').split('|').map((one) => one.trim().toLowerCase());
   return {
@@ -64,7 +71,7 @@ export function readReply(line: string, field: Field, typing: Typing, units: Uni
 
 function commandIn(line: string, typing: Typing): Reply | null {
   const typed = line.trim().toLowerCase();
-  const command = commands.find((one) => typing.commands.get(one)?.includes(typed));
+  const [command] = [...typing.commands].find(([, said]) => said.includes(typed)) ?? [];
   if (command) return { kind: command };
   return isOneOf(typed, typing.unknown) ? { kind: 'unknown' } : null;
 }
@@ -106,6 +113,8 @@ function readField(line: string, field: Field, typing: Typing, units: Units): Re
       if (figure) return filled(figure.value, figure.units);
       return field.orWords.length > 0 ? ofMatch(match(line, field.orWords, typing)) : unclear;
     }
+    case 'note':
+      return { reply: { kind: 'filled', value: line.trim() }, fit: fits.none };
     case 'day':
       return /^\d{4}-\d{2}-\d{2}$/.test(line.trim()) ? filled(line.trim()) : unclear;
   }

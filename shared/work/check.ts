@@ -111,6 +111,10 @@ function wrongIn(
     ...branches
       .filter((each) => !work.branches[each])
       .map((each) => found(`there is no branch "${each}"`, 'write it in work/branches.yaml')),
+    ...outcomes
+      .flatMap(({ leadsTo }) => leadsTo ?? [])
+      .filter((each) => !work.jobs[each])
+      .map((each) => found(`there is no job "${each}" to lead to`, 'name a job that has a sheet')),
     ...step.sources
       .filter((each) => !work.sources[each])
       .map((each) => found(`there is no source "${each}"`, 'write it in work/sources.yaml')),

@@ -115,9 +115,7 @@ export function featuresOf(plant: Plant, index: number): PlantFeatures {
       uvAt >= 0 &&
       line.some((part, i) => i > uvAt && part.kind === 'filter' && part.medium === 'carbon'),
     carbon: line.some((part) => part.kind === 'filter' && part.medium !== 'sediment'),
-    bypass: line.some(
-      (part) => part.kind === 'bypass' && target !== undefined && part.around.includes(target.id),
-    ),
+    bypass: line.some(is('bypass')),
     pump: pumpAt >= 0,
     submersible: pump?.kind === 'pump' && pump.submersible === true,
     control: (pump?.kind === 'pump' && pump.control?.kind) || 'none',

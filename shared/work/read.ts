@@ -1,6 +1,8 @@
-import type { z } from 'zod';
+import { z } from 'zod';
 import { InputError } from '../common/errors.ts';
+import type { Actor } from '../diagnosis/result.ts';
 import { type Finding, inReadingOrder, placeOf } from '../ruleset/finding.ts';
+import { actors } from '../ruleset/schema.ts';
 import { fit } from '../ruleset/shape.ts';
 import { readSource, type Source } from '../ruleset/source.ts';
 import type { Files } from '../ruleset/tables.ts';
@@ -19,10 +21,14 @@ export interface ReadWork {
   readonly findings: readonly Finding[];
 }
 
-/** Reads and merges `work/*.yaml` (path in the rule set's folder → text). With findings, `work` lacks what was wrong. */
+/**
+ * Reads and merges `work/*.yaml` (path in the rule set's folder → text). Who does a job stands in the table of jobs, and
+ * only there. With findings, `work` lacks what was wrong.
+ */
 export function readWork(files: Files): ReadWork {
   const findings: Finding[] = [];
   const homes = new Map<string, Source>();
+  const actorOf = actorsIn(files);
   const work: Record<WorkSection, Record<string, unknown>> = {
     conditions: {},
     blocks: {},
@@ -58,7 +64,17 @@ export function readWork(files: Files): ReadWork {
         homes.set(`${section} ${id}`, source);
         const checked = fit(workSections[section] as z.ZodType<unknown>, source, [section, id]);
         findings.push(...checked.findings);
-        if (checked.value !== undefined) work[section][id] = checked.value;
+        if (checked.value === undefined) continue;
+        if (section !== 'jobs') work[section][id] = checked.value;
+        else if (actorOf.has(id)) work.jobs[id] = { ...checked.value, by: actorOf.get(id) };
+        else {
+          findings.push({
+            file: source.file,
+            line: source.lineOf([section, id]),
+            message: `sheet ${id} is no job, so no plan can name it`,
+            mend: `say in jobs.yaml who does ${id}, how long it takes and what it cures`,
+          });
+        }
       }
     }
   }
@@ -80,6 +96,19 @@ export function loadWork(files: Files): WorkRules {
   const first = findings[0];
   if (first) throw new InputError(placeOf(first), `${first.message}; ${first.mend}`);
   return work;
+}
+
+/** By whom each job of the tables is done; what is wrong in the tables themselves is told by their own checks. */
+function actorsIn(files: Files): Map<string, Actor> {
+  const rows = Object.entries(files)
+    .filter(([file]) => /^jobs(\/.*)?\.ya?ml$/.test(file))
+    .flatMap(([file, text]) => Object.entries((readSource(file, text).value ?? {}) as object));
+  return new Map(
+    rows.flatMap(([id, row]) => {
+      const by = z.enum(actors).safeParse((row as { readonly by?: unknown } | null)?.by);
+      return by.success ? [[id, by.data] as const] : [];
+    }),
+  );
 }
 
 const isSection = (name: string): name is WorkSection => Object.hasOwn(workSections, name);

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { Actor } from '../diagnosis/result.ts';
 import { actors, placeKind } from '../ruleset/schema.ts';
 
 /**
@@ -137,6 +138,8 @@ const outcome = {
   earns: z.array(drinkingHazard).default([]),
   /** ends the sheet here: everything back in service, or left safe for somebody else */
   ends: z.enum(['done', 'handed-over']).optional(),
+  /** where the sheet ends here: the job that goes on from it, or must come first */
+  leadsTo: id.optional(),
 };
 
 export const stepAnswer = z.strictObject({
@@ -210,12 +213,12 @@ export type Found = z.infer<typeof found>;
 export const jobSheet = z.strictObject({
   /** the place worked on: valves, bleed and gauge are looked for around it */
   at: placeKind,
-  by: z.enum(actors),
   found: z.array(found).default([]),
   steps: stepList,
   sources: ids,
 });
-export type JobSheetTable = z.infer<typeof jobSheet>;
+/** A sheet with who does the job, which stands in the table of jobs alone. */
+export type JobSheetTable = z.infer<typeof jobSheet> & { readonly by: Actor };
 
 export const source = z.strictObject({ title: z.string(), address: z.string().optional() });
 

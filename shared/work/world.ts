@@ -43,6 +43,7 @@ export function worldAt(
   rightSwitch: boolean,
   deceives: World['deceives'],
 ): World {
+  const isBypassed = features.bypass && found.includes('bypass-open');
   return {
     holds,
     rightSwitch,
@@ -56,7 +57,7 @@ export function worldAt(
     drain: 'shut',
     pressure: true,
     lamp: features.uv === 'none' || found.includes('uv-off') ? 'cold' : 'lit',
-    bypass: found.includes('bypass-open') ? 'open' : 'shut',
+    bypass: isBypassed ? 'open' : 'shut',
     wetted: 'closed',
     live: 'closed',
     lampCover: 'closed',
@@ -67,7 +68,7 @@ export function worldAt(
     leaksChecked: true,
     untreated:
       found.includes('unsafe-water') ||
-      (features.uv !== 'none' && (found.includes('uv-off') || found.includes('bypass-open'))),
+      (features.uv !== 'none' && (found.includes('uv-off') || isBypassed)),
     dosed: false,
   };
 }

@@ -2,31 +2,29 @@ import type { CAC } from 'cac';
 import { type Audience, audiences } from '../../shared/case/answer.ts';
 import { InputError } from '../../shared/common/errors.ts';
 import type { Case } from '../../shared/diagnosis/diagnose.ts';
-import { dangerQuestion } from '../../shared/interview/danger.ts';
+import { dangerSigns } from '../../shared/interview/danger.ts';
 import type { Field } from '../../shared/interview/form.ts';
-import { optionsOf } from '../../shared/interview/form.ts';
 import { typingOf } from '../../shared/interview/reply.ts';
-import { pressureUnits, siUnits, type Units, volumeUnits } from '../../shared/interview/units.ts';
 import { type ReadyMade, readyMade } from '../../shared/plant/ready-made.ts';
 import { type Plant, parsePlant } from '../../shared/plant/schema.ts';
 import { suggestion } from '../../shared/ruleset/nearest.ts';
 import { type Around, converse } from './ask/interview.ts';
-import { pipedPerson } from './ask/piped.ts';
+import { mannerOf, type UnitOptions, withUnits } from './ask/manner.ts';
+import { linePerson } from './ask/piped.ts';
 import { sessionOf } from './ask/session.ts';
-import { type Manner, plainTelling, talk } from './ask/talk.ts';
+import { plainTelling, talk } from './ask/talk.ts';
 import { terminalPerson } from './ask/terminal.ts';
 import { inFile, parseCase } from './case-file.ts';
 import type { Say } from './io.ts';
 import { nameOf, readJson } from './json-file.ts';
 import type { Knowledge } from './knowledge.ts';
+import { oneOf } from './one-of.ts';
 import { wrap } from './show/wrap.ts';
 import type { World } from './world.ts';
 
-export interface AskOptions {
+export interface AskOptions extends UnitOptions {
   readonly case?: string | undefined;
   readonly for?: string | undefined;
-  readonly pressure?: string | undefined;
-  readonly volume?: string | undefined;
 }
 
 /** `gaugewalk ask [PLANT] [--case FILE]`: the interview, with a person at a terminal or behind a pipe. */
@@ -37,7 +35,10 @@ export async function runAsk(
   plant: string | undefined,
   options: AskOptions,
 ): Promise<number> {
-  const manner = mannerOf(world, knowledge, say, options);
+  const { rules, words } = knowledge;
+  const typing = typingOf(words, dangerSigns(rules, words));
+  const person = world.interactive ? terminalPerson(world, typing, say) : linePerson(world);
+  const manner = mannerOf(person, typing, say, options);
   const around: Around = { world, knowledge, manner };
   const audience = oneOf<Audience>('--for', options.for, audiences);
   const file = options.case ?? null;
@@ -55,30 +56,6 @@ export async function runAsk(
   const started = { ...theCase, plant: theCase.plant, ...(audience && { audience }) };
   await converse(sessionOf(started, knowledge, file), around);
   return 0;
-}
-
-function mannerOf(
-  world: World,
-  { rules, words }: Knowledge,
-  say: Say,
-  options: AskOptions,
-): Manner {
-  const danger = dangerQuestion(rules);
-  const typing = typingOf(words, optionsOf(danger, Object.keys(rules.dangers), words));
-  const pressure = oneOf('--pressure', options.pressure, pressureUnits);
-  const volume = oneOf('--volume', options.volume, volumeUnits);
-  const units: Units = {
-    pressure: pressure ?? siUnits.pressure,
-    volume: volume ?? siUnits.volume,
-  };
-  return {
-    person: world.interactive ? terminalPerson(world, typing, say) : pipedPerson(world),
-    ...{ typing, say, units, told: new Set() },
-    unitsKnown: new Set([
-      ...(pressure ? (['pressure'] as const) : []),
-      ...(volume ? (['volume'] as const) : []),
-    ]),
-  };
 }
 
 async function readCase(world: World, file: string): Promise<Case & { plant: Plant }> {
@@ -134,26 +111,11 @@ const named = ({ id, plant }: ReadyMade, say: Say): Plant => ({
   name: say(`plant-${id}`),
 });
 
-/** An option's value, or undefined when it was left out. */
-function oneOf<T extends string>(
-  option: string,
-  given: string | undefined,
-  known: readonly T[],
-): T | undefined {
-  if (given === undefined) return undefined;
-  const found = known.find((one) => one.toLowerCase() === String(given).toLowerCase());
-  if (found) return found;
-  throw new InputError(option, suggestion(String(given), known, `use one of ${known.join(', ')}`));
-}
-
 /** Adds `ask` to the command line. */
 export function registerAsk(cli: CAC, world: World, say: Say, knowledge: Knowledge): void {
-  cli
-    .command('ask [plant]', say('help-ask'))
+  withUnits(cli.command('ask [plant]', say('help-ask')), say)
     .option('--case <file>', say('help-ask-case'))
     .option('--for <audience>', say('help-ask-for'))
-    .option('--pressure <unit>', say('help-ask-pressure'))
-    .option('--volume <unit>', say('help-ask-volume'))
     .example('gaugewalk ask')
     .example('gaugewalk ask two-stages --case ours.json')
     .action((plant: string | undefined, options: AskOptions) =>

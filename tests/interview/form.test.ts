@@ -38,6 +38,8 @@ function fillings(field: Field): fc.Arbitrary<Filled> {
         return fc.double({ min: 0.1, max: field.key === 'bar' ? 1.9 : 6, noNaN: true });
       case 'day':
         return fc.constantFrom('2026-03-01', '2025-12-31');
+      case 'note':
+        return fc.string();
     }
   };
   return field.mayBeLeftOut ? fc.oneof(known(), fc.constant(null)) : known();

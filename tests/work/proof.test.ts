@@ -331,7 +331,7 @@ const unsafe: readonly Unsafe[] = [
   {
     title: 'the bypass stays open',
     edits: [['work/line.yaml', 'does: [shut-bypass]', 'does: []']],
-    job: 'close-bypass',
+    job: 'open-valves',
     says: 'ends with the bypass open',
   },
   {

@@ -2,14 +2,14 @@ import { wrap } from '../show/wrap.ts';
 import type { World } from '../world.ts';
 import type { Person, Prompt } from './person.ts';
 
-/** A person behind a pipe: one line for each answer, echoed, so that the output reads as a conversation. */
-export function pipedPerson(world: World): Person {
+/** A person who types lines. Behind a pipe they are echoed, so that the output reads as a conversation. */
+export function linePerson(world: World): Person {
   return {
     say: (text) => world.out(`\n${text}\n`),
     answer: async (prompt) => {
       world.out(`\n${promptText(prompt)}\n`);
       const line = await world.nextLine();
-      if (line !== null) world.out(`> ${line}\n`);
+      if (line !== null && !world.interactive) world.out(`> ${line}\n`);
       return line;
     },
   };

@@ -16,7 +16,7 @@ export type Outcome =
   | { readonly kind: 'filled'; readonly value: Filled }
   | { readonly kind: 'unknown' }
   | { readonly kind: 'danger'; readonly signs: readonly string[] }
-  | { readonly kind: 'back' | 'keep' | 'change' | 'save' | 'end' };
+  | { readonly kind: 'back' | 'keep' | 'change' | 'save' | 'lost' | 'alarm' | 'end' };
 
 /** The manner of a conversation: how lines are read, what can be told besides the question. */
 export interface Manner {
@@ -81,6 +81,8 @@ async function outcomeOf(
     case 'keep':
     case 'change':
     case 'save':
+    case 'lost':
+    case 'alarm':
       return { kind: reply.kind };
     case 'why':
       return tell(telling.why || say('ask-no-how'));
@@ -158,6 +160,8 @@ function hintOf(field: Field, { say, units }: Manner): string {
       return say('hint-many');
     case 'day':
       return say('hint-day');
+    case 'note':
+      return say('hint-note');
     case 'figure':
       if (field.quantity === 'pressure') return say('hint-pressure', { unit: units.pressure });
       if (field.quantity === 'volume') return say('hint-volume', { unit: units.volume });
