@@ -4,7 +4,7 @@ import { appendFileSync } from 'node:fs';
 export const full = process.env.GAUGEWALK_FULL === '1';
 
 /** Where the full run gathers what it measured, for docs/measured.md. */
-export const MEASURED = '.measured.jsonl';
+const MEASURED = '.measured.jsonl';
 
 /** Writes down a figure of the full run. `wanted` says what was to be reached: "≤ 2 %". */
 export function measured(name: string, value: number | string, unit: string, wanted = ''): void {

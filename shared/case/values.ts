@@ -40,15 +40,15 @@ export const flowSchema = z.strictObject({
 });
 export type FlowTest = z.infer<typeof flowSchema>;
 
-export const pressureSchema = z.strictObject({
+const pressureSchema = z.strictObject({
   bar: z.number().nonnegative(),
   gauge: z.string().optional(),
 });
-export const pressureLossSchema = z.strictObject({
+const pressureLossSchema = z.strictObject({
   lostBar: z.number().nonnegative(),
   minutes: positive,
 });
-export const prechargeSchema = z.union(
+const prechargeSchema = z.union(
   [z.strictObject({ bar: z.number().nonnegative() }), z.literal('water-at-valve')],
   {
     error: 'precharge is {"bar": number} or "water-at-valve"',
@@ -60,10 +60,10 @@ export const cycleTimesSchema = z.strictObject({
   taps: z.enum(['closed', 'open']),
 });
 export type CycleTimes = z.infer<typeof cycleTimesSchema>;
-export const vacuumSchema = z.strictObject({
+const vacuumSchema = z.strictObject({
   bar: z.number().min(-1.1, 'below a perfect vacuum').max(2),
 });
-export const housingSchema = z.strictObject({
+const housingSchema = z.strictObject({
   removed: z.array(z.string()).min(1, 'name at least one filter'),
   result: z.enum(['restored', 'better', 'same']),
 });
@@ -81,7 +81,6 @@ export const workDoneSchema = z.strictObject({
   job: z.string(),
   parts: z.array(z.string()).optional(),
 });
-export type WorkDone = z.infer<typeof workDoneSchema>;
 
 /** Throws an InputError naming the place of the first thing wrong. */
 export function parseWith<T>(schema: z.ZodType<T>, value: unknown, where: string): T {

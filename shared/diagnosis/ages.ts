@@ -13,12 +13,12 @@ const DAYS_PER_MONTH = 365.25 / 12;
 const HOURS_PER_MONTH = DAYS_PER_MONTH * 24;
 
 /** Whole days from one calendar day to another, negative when `to` is earlier. */
-export function daysBetween(from: string, to: string): number {
+function daysBetween(from: string, to: string): number {
   return Math.round((Date.parse(to) - Date.parse(from)) / DAY_MS);
 }
 
 /** The latest day the part is known to have been new: plant, answers and finished jobs. */
-export function fittedOn(part: Part, facts: Facts, rules: RuleSet): string | null {
+function fittedOn(part: Part, facts: Facts, rules: RuleSet): string | null {
   const days: string[] = [];
   if (part.kind === 'filter' && part.fittedOn) days.push(part.fittedOn);
   if (part.kind === 'uv' && part.lampFittedOn) days.push(part.lampFittedOn);

@@ -152,7 +152,7 @@ function replacedBy(facts: Facts, rules: RuleSet): SignContext['replaced'] {
   return (cause, question, answer) => replaced.has(`${question} ${answer} ${cause}`);
 }
 
-export function probabilitiesOf(
+function probabilitiesOf(
   marginals: Marginals,
   hydraulic: Block,
   quality: Block,

@@ -101,7 +101,7 @@ function moreTaps(id: string, facts: Facts, rules: RuleSet): Ask[] {
 }
 
 /** Whether the plant and what was answered meet a condition. An answer not given meets no `answered`. */
-export function holds(condition: Condition, facts: Facts): boolean {
+function holds(condition: Condition, facts: Facts): boolean {
   const { has, control, answered, notAnswered, gauges } = condition;
   if (has && !has.some((place) => partsInPlace(place, facts.plant).length > 0)) return false;
   if (control) {

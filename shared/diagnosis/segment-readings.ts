@@ -1,4 +1,3 @@
-import type { Facts } from '../case/facts.ts';
 import { COVERAGE } from '../hydraulics/gauge.ts';
 import { lossBetweenPa } from '../hydraulics/line/losses.ts';
 import { lpmToM3s, paToBar } from '../hydraulics/units.ts';
@@ -90,13 +89,4 @@ function likelyFlow({ measured, model }: Judgement, worlds: Worlds, key: string)
     known += world.probability;
   }
   return known > 0 ? flow / known : null;
-}
-
-/** Ids of gauges whose reading is past its range. */
-export function pastRange(facts: Facts, gauges: Judgement['model']['gauges']): string[] {
-  return gauges
-    .filter((gauge) =>
-      [...facts.readings.values()].some((r) => Number(r.bar[gauge.id] ?? 0) > gauge.rangeBar),
-    )
-    .map((gauge) => gauge.id);
 }

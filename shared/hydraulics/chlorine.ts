@@ -1,8 +1,7 @@
 import { InputError } from '../common/errors.ts';
-import type { ResolvedPlant } from '../plant/defaults.ts';
 
 /** Above this nothing is dosed: strong solutions harm people, rubber and metal (COMAR 26.04.04.24 has 500 as its ceiling). */
-export const MOST_MG_L = 500;
+const MOST_MG_L = 500;
 
 /** How long a dose must stand; more than `toMgL` belongs to the next row. 5 mg/L: one hour is the longer of two published. */
 const standing = [
@@ -68,25 +67,4 @@ function checkDose(litres: number, percent: number, mgPerLitre: number): void {
       `more than ${MOST_MG_L} mg/L is not dosed: it harms people, rubber and metal; use less and let it stand longer`,
     );
   }
-}
-
-/** Water in one filter housing or UV chamber, L; memory, order of size only. */
-const HOUSING_L = 3;
-
-/**
- * Water that a plant's line holds from the pump to the taps, L: the house's pipe, three litres for each housing and UV
- * chamber, vessels half full. Housings of by-passed media count, because they are filled too.
- */
-export function lineVolumeL(plant: ResolvedPlant): number {
-  let litres = 0;
-  for (const part of plant.line) {
-    if (part.kind === 'filter' || part.kind === 'uv') litres += HOUSING_L;
-    if (part.kind === 'vessel') litres += part.volumeL / 2;
-    if (part.kind === 'house') litres += pipeVolumeL(part.pipe);
-  }
-  return litres;
-}
-
-function pipeVolumeL({ lengthM, boreMm }: { lengthM: number; boreMm: number }): number {
-  return 1000 * (Math.PI / 4) * (boreMm / 1000) ** 2 * lengthM;
 }

@@ -3,8 +3,8 @@
  * pressure stands where; the rest are the pieces that it is made of, for asking about one stretch of it.
  */
 export { housePressureForPa, outletFlow } from './line/house.ts';
-export { elementLossPa, flowThrough, lossBetweenPa } from './line/losses.ts';
+export { lossBetweenPa } from './line/losses.ts';
 export { lineOf } from './line/model.ts';
 export { solveLine } from './line/solve.ts';
-export { npshMarginM, pumpFlowAtM3s, pumpInletPa, pumpOutletPa } from './line/source.ts';
+export { pumpFlowAtM3s, pumpInletPa, pumpOutletPa } from './line/source.ts';
 export type * from './line/types.ts';

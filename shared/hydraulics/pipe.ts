@@ -1,8 +1,8 @@
 import type { Water } from './water.ts';
 
 /** Laminar flow ends here and turbulent flow is established there; between them the loss is blended. */
-export const LAMINAR_RE = 2000;
-export const TURBULENT_RE = 4000;
+const LAMINAR_RE = 2000;
+const TURBULENT_RE = 4000;
 
 /** A pipe run with everything worked out that does not depend on the flow. */
 export interface Pipe {

@@ -10,7 +10,7 @@ export const PA_PER_BAR = 100_000;
 export const PA_PER_PSI = 6894.757293168361;
 export const PA_PER_KPA = 1000;
 export const STANDARD_ATMOSPHERE_PA = 101_325;
-export const M3S_PER_LPM = 1 / 60_000;
+const M3S_PER_LPM = 1 / 60_000;
 export const L_PER_US_GALLON = 3.785411784;
 export const L_PER_IMPERIAL_GALLON = 4.54609;
 export const ML_PER_US_CUP = 236.5882365;
@@ -30,4 +30,3 @@ export const lpmToM3s = (lpm: number): number => lpm * M3S_PER_LPM;
 export const m3sToLpm = (m3s: number): number => m3s * 60_000;
 /** US gallons a minute. */
 export const gpmToLpm = (gpm: number): number => gpm * L_PER_US_GALLON;
-export const lpmToGpm = (lpm: number): number => lpm / L_PER_US_GALLON;

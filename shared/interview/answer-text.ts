@@ -13,7 +13,7 @@ export function stepText(step: Step, words: Words, say: Say): string {
 }
 
 /** A tap state in words. */
-export function tapsText(taps: Taps, say: Say): string {
+function tapsText(taps: Taps, say: Say): string {
   if (taps === 'closed') return say('taps-closed');
   if (taps === 'part-open') return say('taps-part-open');
   if (typeof taps.open !== 'number') return say('taps-named', { names: taps.open.join(', ') });

@@ -20,7 +20,7 @@ export function stepKey({ question, taps }: Step): string {
 }
 
 /** The step that an answer belongs to: readings are kept one per tap state. */
-export function stepOf({ question, value }: Answer, rules: RuleSet): Step {
+function stepOf({ question, value }: Answer, rules: RuleSet): Step {
   const perTaps = rules.questions[question]?.kind === 'readings';
   if (!perTaps || typeof value !== 'object' || value === null) return { question };
   return { question, taps: (value as { readonly taps: Taps }).taps };

@@ -155,7 +155,7 @@ function checkBypassesApart(line: readonly Part[], at: At): void {
 }
 
 /** First and last place in the line that a bypass leads around. */
-export function spanOf(bypass: BypassPart, line: readonly { id: string }[]): [number, number] {
+function spanOf(bypass: BypassPart, line: readonly { id: string }[]): [number, number] {
   const places = bypass.around.map((id) => line.findIndex((part) => part.id === id));
   return [Math.min(...places), Math.max(...places)];
 }

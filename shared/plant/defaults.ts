@@ -17,7 +17,6 @@ import type {
 } from './resolved.ts';
 import type { Plant } from './schema.ts';
 
-export type { Default, Spread } from './defaults-table.ts';
 export type * from './resolved.ts';
 
 /** One value that was left out of a plant file: whose it is, which field, and what was taken instead. */

@@ -14,7 +14,7 @@ const atLeastZero = z.number().min(0).max(LARGEST);
 const positive = z.number().positive().min(SMALLEST).max(LARGEST);
 const share = z.number().min(0).max(1);
 const day = z.iso.date();
-export const idSchema = z.string().regex(/^[a-zA-Z0-9-]+$/, 'use letters, digits and hyphens only');
+const idSchema = z.string().regex(/^[a-zA-Z0-9-]+$/, 'use letters, digits and hyphens only');
 
 const base = { id: idSchema, heightM: finite.optional() };
 
@@ -204,14 +204,8 @@ export type Part = z.infer<typeof partSchema>;
 export type PartKind = Part['kind'];
 export type Medium = (typeof media)[number];
 export type PartOf<K extends PartKind> = Extract<Part, { kind: K }>;
-export type TankPart = z.infer<typeof tank>;
-export type SuctionPart = z.infer<typeof suction>;
 export type PumpPart = z.infer<typeof pump>;
-export type VesselPart = z.infer<typeof vessel>;
 export type BypassPart = z.infer<typeof bypass>;
 export type GaugePart = z.infer<typeof gauge>;
-export type FilterPart = z.infer<typeof filter>;
-export type UvPart = z.infer<typeof uv>;
-export type HousePart = z.infer<typeof house>;
 export type PumpControl = z.infer<typeof controlSchema>;
 export type FlowAndHead = z.infer<typeof flowAndHead>;

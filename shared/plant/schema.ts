@@ -5,7 +5,7 @@ import { messageOf, placeOf } from './messages.ts';
 import { partSchema } from './parts.ts';
 
 export type * from './parts.ts';
-export { media, partKinds } from './parts.ts';
+export { media } from './parts.ts';
 
 export const plantSchema = z.strictObject({
   name: z.string().min(1),

@@ -9,7 +9,7 @@ import type { Tables } from './tables.ts';
 export type Check = (tables: Tables) => readonly Finding[];
 
 /** Every check there is; a new one is a function and its place in one of these lists. */
-export const checks: readonly Check[] = [
+const checks: readonly Check[] = [
   ...headChecks,
   ...causeChecks,
   ...questionChecks,

@@ -89,7 +89,7 @@ function findingsOf(
   return [found(source.lineOf(full), `${name}: ${issue.message}`, 'docs/rules.md has an example')];
 }
 
-export function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
+function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
   let here = value;
   for (const step of path) {
     if (typeof here !== 'object' || here === null) return undefined;

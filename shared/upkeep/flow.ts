@@ -101,7 +101,7 @@ function tapFlow(upkeep: Upkeep, round: Round): { m3s: number; pressureU: number
 }
 
 /** Flow through clean parts behind a gauge and the open taps, for the pressure at the gauge, m³/s. */
-export function flowBeyond(
+function flowBeyond(
   line: Line,
   gauge: { readonly id: string; readonly heightM: number },
   pa: number,

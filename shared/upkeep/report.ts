@@ -94,4 +94,4 @@ export function stageReports({ stages, limit }: Outlook): StageReport[] {
   });
 }
 
-export const rounded = (value: number): number => Math.round(value * 1000) / 1000;
+const rounded = (value: number): number => Math.round(value * 1000) / 1000;

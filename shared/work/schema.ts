@@ -12,7 +12,7 @@ const id = z.string().regex(/^[a-z0-9-]+$/, 'use small letters, digits and hyphe
 const ids = z.array(id).default([]);
 
 /** Everything a step can physically do to the plant. What each does to the world is in world.ts. */
-export const acts = [
+const acts = [
   'switch-off',
   'lock-power',
   'lock-main-switch',
@@ -61,7 +61,7 @@ export const act = z.enum(acts);
 export type Act = z.infer<typeof act>;
 
 /** Facts about the plant that a condition claims. */
-export const facts = [
+const facts = [
   'pump-dead',
   'supply-shut',
   'far-shut',
@@ -79,7 +79,7 @@ export const fact = z.enum(facts);
 export type Fact = z.infer<typeof fact>;
 
 /** What an answer shows about the plant, and through what it was seen: one means of seeing may be wrong. */
-export const means = [
+const means = [
   'tap',
   'bleed',
   'gauge',
@@ -151,7 +151,7 @@ export const stepAnswer = z.strictObject({
 });
 export type StepAnswer = z.infer<typeof stepAnswer>;
 
-export const inputs = ['readings-closed', 'readings-open', 'flow', 'value', 'words'] as const;
+const inputs = ['readings-closed', 'readings-open', 'flow', 'value', 'words'] as const;
 
 export const step = z.strictObject({
   id,

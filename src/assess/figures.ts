@@ -17,7 +17,7 @@ export interface Hits {
   readonly both: Share;
 }
 
-export const hits = (ranked: readonly Ranked[]): Hits => ({
+const hits = (ranked: readonly Ranked[]): Hits => ({
   first: shareOf(ranked.map((r) => r.first)),
   three: shareOf(ranked.map((r) => r.three)),
   both: shareOf(ranked.flatMap((r) => (r.both === null ? [] : [r.both]))),
@@ -53,7 +53,7 @@ export function calibration(claims: readonly (readonly [number, boolean])[]): {
   return { bins, error };
 }
 
-export const mean = (values: readonly number[]): number =>
+const mean = (values: readonly number[]): number =>
   values.reduce((sum, v) => sum + v, 0) / Math.max(1, values.length);
 
 /** The value below which the share lies (nearest rank). */
@@ -63,7 +63,7 @@ export function quantile(values: readonly number[], share: number): number {
 }
 
 /** Of the worlds with one fault: true cause → cause named first → how many. */
-export function confusion(scores: readonly Score[]): Map<string, Map<string, number>> {
+function confusion(scores: readonly Score[]): Map<string, Map<string, number>> {
   const table = new Map<string, Map<string, number>>();
   for (const { sought, tool } of scores) {
     if (sought.length > 1) continue;

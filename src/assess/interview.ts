@@ -25,7 +25,7 @@ export interface Interview {
 }
 
 /** No interview is longer. */
-export const MOST_QUESTIONS = 40;
+const MOST_QUESTIONS = 40;
 
 export function play(
   world: World,

@@ -2,9 +2,9 @@ import type { FrequencyWord, RuleSet, Signs } from '../../shared/ruleset/schema.
 import type { Random } from './random.ts';
 
 /** How far the generator's tables lie from the rule set's: standard deviation of every chance, in log-odds. */
-export const TABLE_SD = 0.5;
+const TABLE_SD = 0.5;
 /** The same for rates and effects of recent work, in the natural logarithm. */
-export const RATE_SD = 0.5;
+const RATE_SD = 0.5;
 
 /**
  * The generator's own tables: every chance of the rule set moved by N(0, 0.5) in log-odds, every rate by as much in its

@@ -13,7 +13,7 @@ export const TODAY = '2026-11-25';
 const DAY_MS = 86_400_000;
 
 /** The day so many days before today. */
-export const daysAgo = (days: number): string =>
+const daysAgo = (days: number): string =>
   new Date(Date.parse(TODAY) - Math.round(days) * DAY_MS).toISOString().slice(0, 10);
 
 /** Draws a plant with so many gauges. All ranges are this generator's own (common practice). */

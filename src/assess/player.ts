@@ -22,8 +22,8 @@ export interface Asked {
 }
 
 /** How often an answer is "I don't know", and how often it is wrong. */
-export const UNKNOWN = 0.06;
-export const WRONG = 0.02;
+const UNKNOWN = 0.06;
+const WRONG = 0.02;
 
 /** What each can answer at all, as a chance; not named: always. A caller cannot open, drain or measure much. */
 const ABLE: Record<Audience, Record<string, number>> = {

@@ -28,7 +28,7 @@ export interface AskOptions extends UnitOptions {
 }
 
 /** `gaugewalk ask [PLANT] [--case FILE]`: the interview, with a person at a terminal or behind a pipe. */
-export async function runAsk(
+async function runAsk(
   world: World,
   knowledge: Knowledge,
   say: Say,

@@ -17,7 +17,7 @@ export interface BuyOptions {
 const MONTHS_AHEAD = 2;
 
 /** `gaugewalk buy FILES… [--until DAY] [--json]`: what to order in time for a round of many plants. */
-export async function runBuy(
+async function runBuy(
   world: World,
   knowledge: Knowledge,
   say: Say,

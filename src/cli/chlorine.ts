@@ -11,7 +11,7 @@ interface ChlorineOptions {
 }
 
 /** Runs `gaugewalk chlorine --litres N --percent P --mg-per-litre T [--json]`. */
-export function runChlorine(io: Io, say: Say, options: ChlorineOptions): void {
+function runChlorine(io: Io, say: Say, options: ChlorineOptions): void {
   const litres = numberOf('--litres', options.litres);
   const percent = numberOf('--percent', options.percent);
   const mgPerLitre = numberOf('--mg-per-litre', options.mgPerLitre);

@@ -9,7 +9,7 @@ import { resultText } from './show/result.ts';
 import { dayOf, type World } from './world.ts';
 
 /** `gaugewalk diagnose FILE [--json]`: gives the exit code. */
-export async function runDiagnose(
+async function runDiagnose(
   world: World,
   knowledge: Knowledge,
   path: string,

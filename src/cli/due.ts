@@ -21,7 +21,7 @@ export interface DueOptions {
 }
 
 /** `gaugewalk due FILE [--json | --ics]`: gives the exit code. */
-export async function runDue(
+async function runDue(
   world: World,
   knowledge: Knowledge,
   say: Say,
@@ -79,7 +79,7 @@ function gaugeText(say: Say, { places, movedBits, nowBits }: NextGauge): string 
 }
 
 /** The list for people: dates with their intervals, then why, what the record shows, what to order, what it costs. */
-export function dueText(
+function dueText(
   say: Say,
   { words }: Knowledge,
   { plant, today }: Upkeep,

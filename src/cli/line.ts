@@ -24,7 +24,7 @@ export interface LineResult {
 }
 
 /** Solves a clean plant with so many ordinary taps open (0: all shut). */
-export function lineResult(plant: Plant, open: number): LineResult {
+function lineResult(plant: Plant, open: number): LineResult {
   const { plant: resolved, assumed } = resolvePlant(plant);
   const solution = solveLine(lineOf(resolved), open === 0 ? 'closed' : { open });
   const { cycle } = solution;
@@ -52,7 +52,7 @@ function rounded(value: number): number {
  * Reads a plant, or the plant of a case.
  * @throws InputError naming the file and the place
  */
-export async function readPlant(io: Io, path: string): Promise<Plant> {
+async function readPlant(io: Io, path: string): Promise<Plant> {
   const input = await readJson(io, path);
   const isCase = typeof input === 'object' && input !== null && 'plant' in input;
   try {
@@ -66,7 +66,7 @@ export async function readPlant(io: Io, path: string): Promise<Plant> {
 }
 
 /** How many ordinary taps are open; one where nothing is said. */
-export function openTapsOf(given: unknown): number {
+function openTapsOf(given: unknown): number {
   const open = given === undefined ? 1 : Number(given);
   if (!Number.isInteger(open) || open < 0) {
     throw new InputError('--open', 'must be a whole number of taps, 0 for all shut');
@@ -75,7 +75,7 @@ export function openTapsOf(given: unknown): number {
 }
 
 /** Runs `gaugewalk line FILE [--open N] [--json]`. */
-export async function runLine(
+async function runLine(
   io: Io,
   say: Say,
   path: string,
@@ -90,7 +90,7 @@ export async function runLine(
 }
 
 /** The result for people: who runs, what flows, the pressure after every part, what was taken for granted. */
-export function lineText(say: Say, plant: Plant, result: LineResult, open: number): string {
+function lineText(say: Say, plant: Plant, result: LineResult, open: number): string {
   const { cycle, npshMarginM } = result;
   const facts = [
     say('line-open', { n: open }),

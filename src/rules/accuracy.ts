@@ -15,7 +15,7 @@ export interface Accuracy {
 }
 
 /** Below this the second version is worse beyond noise. */
-export const NOISE = 0.05;
+const NOISE = 0.05;
 const SEED = 1;
 
 /**

@@ -63,7 +63,7 @@ export function judged(input: Case, { ruleSet, words }: ReadRuleSet): Result {
 }
 
 /** What an example expects and did not get. */
-export function missesOf(
+function missesOf(
   { expect }: Example,
   result: Result,
 ): { readonly field: string; readonly message: string }[] {

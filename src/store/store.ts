@@ -38,7 +38,7 @@ export interface Store {
 }
 
 /** The PostgreSQL channel on which servers tell each other which case changed. */
-export const CHANNEL = 'gaugewalk_changes';
+const CHANNEL = 'gaugewalk_changes';
 
 /** Opens the store and brings it to the newest form. */
 export async function openStore(options: StoreOptions): Promise<Store> {

@@ -66,7 +66,7 @@ export const plantArb = fc
 
 type PlantJson = ReturnType<typeof plantArb.generate>['value'];
 
-export function answersArb(plant: PlantJson): fc.Arbitrary<{ question: string; value: unknown }[]> {
+function answersArb(plant: PlantJson): fc.Arbitrary<{ question: string; value: unknown }[]> {
   const gauges = plant.line.filter((part) => part.kind === 'gauge').map((part) => part.id);
   const filters = plant.line.filter((part) => part.kind === 'filter').map((part) => part.id);
   const bars = fc.record(

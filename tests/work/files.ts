@@ -3,8 +3,10 @@ import { loadWorkWords } from '../../shared/work/words.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
 
 /** The newest rule set as the program reads it, with its job sheets and their words. */
-export const { ruleSet: rules, words: allWords, files } = latestRuleSet();
-export const { work, placed, findings } = readWork(files);
+const { ruleSet: rules, words: allWords, files } = latestRuleSet();
+
+export { files, rules };
+export const { work, placed } = readWork(files);
 export const workWords = loadWorkWords(files, 'en');
 export const words = allWords.en!;
 

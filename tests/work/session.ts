@@ -7,7 +7,7 @@ import { runWork, type WorkOptions } from '../../src/cli/work.ts';
 import type { World } from '../../src/cli/world.ts';
 import { rules, words, work, workWords } from './files.ts';
 
-export const knowledge = { rules, words, work, workWords };
+const knowledge = { rules, words, work, workWords };
 export const today = '2026-11-25';
 
 export interface Worked {

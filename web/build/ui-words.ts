@@ -8,7 +8,7 @@ import type { Files } from '../../shared/ruleset/tables.ts';
  * The words of the screens: `words/<language>/ui/*.yaml`, one file per part of the client. A file holds keys and texts;
  * `{name}` is filled in by the code.
  */
-export const uiWordsFile = z.record(
+const uiWordsFile = z.record(
   z.string().regex(/^[a-z0-9-]+$/, 'use small letters, digits and hyphens'),
   z.string().min(1),
 );

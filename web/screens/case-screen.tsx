@@ -24,7 +24,7 @@ export function CaseScreen({ caseKey }: { readonly caseKey: string }) {
   return <OpenedCase open={open} base={`/case/${caseKey}`} />;
 }
 
-export function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: string }) {
+function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: string }) {
   const say = useSay();
   const [view, setView] = useState<View>('ask');
   const [part, setPart] = useState<string | null>(null);

@@ -52,7 +52,7 @@ export function flowThrough(line: Line, index: number, flowM3s: number): number 
   return flowBesideBypass(linear, quadratic, bypassK(line, bypass), flowM3s);
 }
 
-export function openBypassAt(line: Line, index: number): LineBypass | undefined {
+function openBypassAt(line: Line, index: number): LineBypass | undefined {
   return line.bypasses.find((b) => b.open && b.first <= index && index <= b.last);
 }
 

@@ -17,7 +17,7 @@ export function pumpInletPa(line: Line, flowM3s: number): number {
 }
 
 /** Pressure that everything between tank and pump costs, Pa. */
-export function inletLossPa(line: Line, flowM3s: number): number {
+function inletLossPa(line: Line, flowM3s: number): number {
   let loss = line.extraSuctionLossK * flowM3s * flowM3s;
   for (const element of line.inlet) loss += elementLossPa(element, flowM3s, line.water);
   return loss;

@@ -130,7 +130,7 @@ export function reading(x: number, y: number, low: number, high: number): string
   );
 }
 
-export const escaped = (text: string): string =>
+const escaped = (text: string): string =>
   text
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')

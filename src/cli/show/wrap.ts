@@ -1,5 +1,5 @@
 /** The width of a printed page on every terminal. */
-export const COLUMNS = 80;
+const COLUMNS = 80;
 
 /** Breaks a text into lines of at most 80 columns; `first` stands before the first line, `rest` before the others. */
 export function wrap(text: string, first = '', rest = ' '.repeat(first.length)): string {

@@ -43,7 +43,7 @@ export const wordingQuery = z.object({
     .optional(),
 });
 
-export const problemSchema = z
+const problemSchema = z
   .looseObject({
     type: z.string(),
     title: z.string(),

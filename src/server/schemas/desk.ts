@@ -99,7 +99,7 @@ export const assignBody = z.strictObject({ to: text(100).nullable() }).openapi('
 
 export const plantBody = z.strictObject({ plant: z.uuid().nullable() }).openapi('PutToPlant');
 
-export const closings = ['settled', 'sent', 'referred', 'not-reached', 'twice'] as const;
+const closings = ['settled', 'sent', 'referred', 'not-reached', 'twice'] as const;
 
 export const closeBody = z.strictObject({ how: z.enum(closings) }).openapi('Close');
 

@@ -32,7 +32,7 @@ export interface DeskFilter {
 const refPattern = /^[0-9a-f-]{36}$/;
 
 /** A technician works on what was given to them; agents and owners see every case. */
-export function maySee(person: Person, row: Pick<CaseRow, 'assigned_to'>): boolean {
+function maySee(person: Person, row: Pick<CaseRow, 'assigned_to'>): boolean {
   return person.role !== 'technician' || row.assigned_to === person.id;
 }
 

@@ -60,7 +60,7 @@ async function judgeNow(
 }
 
 /** Writes what the view came to, unless answers or the desk were quicker: then theirs stands. */
-export async function settle(
+async function settle(
   deps: Deps,
   { ref }: Pick<CaseRow, 'ref'>,
   view: View,

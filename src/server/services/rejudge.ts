@@ -33,7 +33,7 @@ export interface Rejudged {
 }
 
 /** What two views of one case say differently. */
-export function differenceOf(before: View, after: View): Difference {
+function differenceOf(before: View, after: View): Difference {
   const was = new Map(before.causes.map(({ id, probability }) => [id, probability]));
   const is = new Map(after.causes.map(({ id, probability }) => [id, probability]));
   const causes = [...new Set([...was.keys(), ...is.keys()])]
