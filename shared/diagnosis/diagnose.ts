@@ -1,5 +1,6 @@
 import type { Answer, Audience, Costs } from '../case/answer.ts';
 import { factsOf } from '../case/facts.ts';
+import { siUnits, type Units } from '../ruleset/figures.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
 import { cautionsFor, stoppedBy } from './cautions.ts';
@@ -28,9 +29,16 @@ export interface Case {
 /**
  * Judges one case under one rule set, in the words of one language. Pure: the same input gives the same result.
  * @param systemDay the calendar day used when neither the case nor its answers carry one
+ * @param units what figures inside texts are told in; numbers of the result itself stay in bar and L/min
  * @throws InputError naming the place of the first thing that cannot be used
  */
-export function diagnose(input: Case, rules: RuleSet, words: Words, systemDay: string): Result {
+export function diagnose(
+  input: Case,
+  rules: RuleSet,
+  words: Words,
+  systemDay: string,
+  units: Units = siUnits,
+): Result {
   const audience = input.audience ?? 'householder';
   const facts = factsOf(input.plant, input.answers, rules, {
     given: input.today,
@@ -49,16 +57,16 @@ export function diagnose(input: Case, rules: RuleSet, words: Words, systemDay: s
   return {
     ruleSet: rules.head.version,
     today: facts.today,
-    causes: rankedCauses(judgement, segments, words),
+    causes: rankedCauses(judgement, segments, words, units),
     segments,
     next: nextInWords(next, judgement, words, audience),
     plan: jobs,
     dispatch: dispatchFor(judgement, jobs, stopped),
     stopped,
     cautions: cautionsFor(judgement, stopped, jobs, words, audience),
-    warnings: warningsFor(judgement, words),
+    warnings: warningsFor(judgement, words, units),
     assumed: judgement.model.assumed,
-    remarks: stopped ? [] : remarksFor(judgement, next, words),
+    remarks: stopped ? [] : remarksFor(judgement, next, words, units),
   };
 }
 
@@ -66,6 +74,7 @@ function rankedCauses(
   judgement: Judgement,
   segments: readonly SegmentReading[],
   words: Words,
+  units: Units,
 ): RankedCause[] {
   return [...judgement.probabilities]
     .sort(([a, pa], [b, pb]) => pb - pa || (a < b ? -1 : 1))
@@ -78,7 +87,7 @@ function rankedCauses(
           parts: parts.map((part) => ({ id: part.id, probability: round(part.probability) })),
         }),
         ...(judgement.suspects.overdue.has(id) && { overdue: true }),
-        reasons: reasonsFor(id, judgement, segments, words),
+        reasons: reasonsFor(id, judgement, segments, words, units),
       };
     });
 }

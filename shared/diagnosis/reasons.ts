@@ -1,3 +1,10 @@
+import {
+  dropDigits,
+  flowText,
+  pressureFigure,
+  pressureText,
+  type Units,
+} from '../ruleset/figures.ts';
 import type { Words } from '../ruleset/words.ts';
 import type { Judgement } from './judge.ts';
 import type { Reason, SegmentReading } from './result.ts';
@@ -11,12 +18,13 @@ const logOdds = (p: number) => {
   return Math.log(safe / (1 - safe));
 };
 
-/** What every answer did to the odds of one cause, strongest first. */
+/** What every answer did to the odds of one cause, strongest first; its figures in the reader's units. */
 export function reasonsFor(
   cause: string,
   judgement: Judgement,
   segments: readonly SegmentReading[],
   words: Words,
+  units: Units,
 ): Reason[] {
   const now = judgement.probabilities.get(cause) ?? 0;
   return [...judgement.without]
@@ -29,7 +37,7 @@ export function reasonsFor(
     .map(({ finding, weight }) => ({
       finding,
       weight: Number(weight.toFixed(2)),
-      text: textOf(finding, cause, judgement, segments, words),
+      text: textOf(finding, cause, judgement, segments, words, units),
     }));
 }
 
@@ -39,12 +47,13 @@ function textOf(
   judgement: Judgement,
   segments: readonly SegmentReading[],
   words: Words,
+  units: Units,
 ): string {
   const { facts, rules } = judgement;
   const question = rules.questions[finding];
   if (!question) return finding;
-  if (question.kind === 'readings') return readingText(cause, judgement, segments, words);
-  const answer = sayValue(words, finding, question, facts.values.get(finding));
+  if (question.kind === 'readings') return readingText(cause, judgement, segments, words, units);
+  const answer = sayValue(words, finding, question, facts.values.get(finding), units);
   return say(words, 'reason-answer', {
     question: words.questions[finding]?.short ?? finding,
     answer,
@@ -57,6 +66,7 @@ function readingText(
   { facts, model, candidates }: Judgement,
   segments: readonly SegmentReading[],
   words: Words,
+  units: Units,
 ): string {
   const places = candidates.filter((c) => c.suspect.cause === cause).map((c) => c.suspect.part);
   const own = segments.filter((segment) => segment.parts.some((part) => places.includes(part)));
@@ -64,21 +74,21 @@ function readingText(
   if (!largest) {
     const first = [...facts.readings.values()][0];
     const shown = Object.entries(first?.bar ?? {}).map(([gauge, bar]) =>
-      typeof bar === 'number' ? `${gauge} ${bar.toFixed(1)} bar` : gauge,
+      typeof bar === 'number' ? `${gauge} ${pressureText(bar, units)}` : gauge,
     );
     return say(words, 'reason-levels', { levels: shown.join(', ') });
   }
   const { from, to, dropBar, flowLpm } = largest;
   if (largest.tooSmall) return say(words, 'reason-no-drop', { from, to });
   const at = (id: string) => facts.plant.line.findIndex((part) => part.id === id);
-  if (flowLpm === null)
-    return say(words, 'reason-drop-no-flow', { from, to, dropBar: dropBar.toFixed(2) });
+  const drop = pressureText(dropBar, units, dropDigits);
+  if (flowLpm === null) return say(words, 'reason-drop-no-flow', { from, to, drop });
   const clean = cleanDropBar(model, at(from), at(to), flowLpm);
   return say(words, 'reason-drop', {
     from,
     to,
-    dropBar: dropBar.toFixed(2),
-    flowLpm: flowLpm.toFixed(0),
-    cleanBar: clean.toFixed(2),
+    drop,
+    flow: flowText(flowLpm, units, units.volume === 'L' ? 0 : 1),
+    clean: pressureFigure(clean, units, dropDigits),
   });
 }

@@ -1,4 +1,5 @@
 import { plantWarnings } from '../plant/warnings.ts';
+import { looseFigure, type Units } from '../ruleset/figures.ts';
 import type { Words } from '../ruleset/words.ts';
 import { levelBar, levelReadings, median, offsetsOf, readGauges } from './gauge-errors.ts';
 import type { Judgement } from './judge.ts';
@@ -14,14 +15,26 @@ const APART = 2;
 const NOTICEABLE = 0.2;
 const ODD_WEIGHT = 1;
 const LEADS = 0.35;
+/** Pressures in a warning. */
+const SAID_DIGITS = { bar: 2, psi: 1, kPa: 0 };
 
 /** What is odd about the plant as described and about the readings: kept, but said. */
-export function warningsFor({ facts, model }: Judgement, words: Words): Told[] {
+export function warningsFor({ facts, model }: Judgement, words: Words, units: Units): Told[] {
   const told = (id: string, holes: Readonly<Record<string, string | number>>): Told => ({
     id,
     text: fill(words.warnings[id] ?? id, holes),
   });
-  const warnings = plantWarnings(facts.plant).map(({ id, params }) => told(id, params));
+  const figure = (bar: number): string => looseFigure(bar, units, SAID_DIGITS);
+  const pressure = (bar: number): string => `${figure(bar)} ${units.pressure}`;
+  const warnings = plantWarnings(facts.plant).map(({ id, params }) =>
+    told(
+      id,
+      Object.fromEntries(
+        // what a plant's warning gives as a number is a pressure
+        Object.entries(params).map(([k, v]) => [k, typeof v === 'number' ? pressure(v) : v]),
+      ),
+    ),
+  );
   const { gauges, curves } = model;
   for (const readings of facts.readings.values()) {
     const taps = sayTaps(words, readings.taps);
@@ -29,7 +42,11 @@ export function warningsFor({ facts, model }: Judgement, words: Words): Told[] {
       const bar = Number(readings.bar[gauge.id]);
       if (bar > gauge.rangeBar)
         warnings.push(
-          told('reading-past-range', { part: gauge.id, bar: round(bar), rangeBar: gauge.rangeBar }),
+          told('reading-past-range', {
+            part: gauge.id,
+            reading: pressure(bar),
+            range: pressure(gauge.rangeBar),
+          }),
         );
     }
     if (readings.taps === 'closed') {
@@ -43,8 +60,8 @@ export function warningsFor({ facts, model }: Judgement, words: Words): Told[] {
           warnings.push(
             told('gauge-differs-at-rest', {
               part: gauge.id,
-              bar: round(Number(readings.bar[gauge.id])),
-              others: round(middle),
+              reading: pressure(Number(readings.bar[gauge.id])),
+              others: figure(middle),
             }),
           );
         }
@@ -63,7 +80,12 @@ export function warningsFor({ facts, model }: Judgement, words: Words): Told[] {
       const rise = to.bar - from.bar;
       if (rise > COVERAGE * Math.hypot(from.ownBar, to.ownBar) + 0.02) {
         warnings.push(
-          told('reading-rises', { from: from.gauge.id, to: to.gauge.id, bar: round(rise), taps }),
+          told('reading-rises', {
+            from: from.gauge.id,
+            to: to.gauge.id,
+            rise: pressure(rise),
+            taps,
+          }),
         );
       }
     });
@@ -72,7 +94,12 @@ export function warningsFor({ facts, model }: Judgement, words: Words): Told[] {
 }
 
 /** Answers that fit nothing, causes that cannot be told apart, and what would settle it. */
-export function remarksFor(judgement: Judgement, next: NextAsk, words: Words): Told[] {
+export function remarksFor(
+  judgement: Judgement,
+  next: NextAsk,
+  words: Words,
+  units: Units,
+): Told[] {
   const { facts, rules, probabilities, without } = judgement;
   const remarks: Told[] = [];
   if ((probabilities.get(NOT_LISTED) ?? 0) >= NOTICEABLE) {
@@ -87,7 +114,7 @@ export function remarksFor(judgement: Judgement, next: NextAsk, words: Words): T
     const table = odd ? rules.questions[odd.question] : undefined;
     if (odd && table && odd.raised > ODD_WEIGHT) {
       const value = facts.values.get(odd.question);
-      const answer = `${words.questions[odd.question]?.short ?? odd.question}${value === undefined ? '' : `: ${sayValue(words, odd.question, table, value)}`}`;
+      const answer = `${words.questions[odd.question]?.short ?? odd.question}${value === undefined ? '' : `: ${sayValue(words, odd.question, table, value, units)}`}`;
       remarks.push({ id: 'odd-answer', text: say(words, 'odd-answer', { answer }) });
     }
   }
@@ -133,5 +160,3 @@ function askName({ ask: { question, taps } }: Worth, words: Words): string {
   const short = words.questions[question]?.short ?? question;
   return taps ? `${short} (${sayTaps(words, taps)})` : short;
 }
-
-const round = (bar: number) => Number(bar.toFixed(2));

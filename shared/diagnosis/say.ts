@@ -1,4 +1,11 @@
 import type { Taps } from '../case/taps.ts';
+import {
+  inPressureUnit,
+  inVolumeUnit,
+  numberText,
+  siUnits,
+  type Units,
+} from '../ruleset/figures.ts';
 import type { Question } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
 
@@ -36,33 +43,54 @@ export function sayTaps(words: Words, taps: Taps): string {
   return taps.open === 1 ? say(words, 'taps-one') : say(words, 'taps-many', { n: taps.open });
 }
 
-/** An answer as it was given, in words: labels for ids, figures with their unit. */
-export function sayValue(words: Words, id: string, question: Question, value: unknown): string {
+/** An answer as it was given, in words: labels for ids, figures in the reader's unit with its name. */
+export function sayValue(
+  words: Words,
+  id: string,
+  question: Question,
+  value: unknown,
+  units: Units = siUnits,
+): string {
   const label = (answer: unknown) =>
     words.questions[id]?.answers[String(answer)]?.label ?? String(answer);
   if (Array.isArray(value))
     return value.length === 0 ? say(words, 'none') : value.map(label).join(', ');
   if (typeof value === 'string') return label(value);
   if (typeof value === 'object' && value !== null) {
-    const units: Record<string, string> = {
-      bar: 'bar',
-      lostBar: 'bar',
-      minutes: 'min',
-      litres: 'L',
-      seconds: 's',
-      onS: 's',
-      offS: 's',
-      m: 'm',
-    };
     return Object.entries(value)
-      .map(([key, v]) =>
-        typeof v === 'number'
-          ? `${v} ${units[key] ?? key}`
-          : Array.isArray(v)
-            ? v.join(' ')
-            : label(v),
-      )
+      .map(([key, v]) => {
+        if (typeof v === 'number') return sayFigure(key, v, units);
+        if (Array.isArray(v)) return v.join(' ');
+        return typeof v === 'object' && v !== null ? sayTaps(words, v as Taps) : label(v);
+      })
       .join(', ');
   }
-  return question.kind === 'hours' ? `${String(value)} h` : String(value);
+  if (typeof value !== 'number') return String(value);
+  const figure = numberText(value, MOST_DIGITS, units.language, true);
+  return question.kind === 'hours' ? `${figure} h` : figure;
+}
+
+/** As fine as an answer is kept. */
+const MOST_DIGITS = 4;
+/** Other units than the one it is kept in come from a division; a tenth is as fine as anyone reads. */
+const DIVIDED_DIGITS = 1;
+
+function sayFigure(key: string, value: number, { pressure, volume, language }: Units): string {
+  const said = (figure: number, unit: string, digits = MOST_DIGITS) =>
+    `${numberText(figure, digits, language, true)} ${unit}`;
+  if (key === 'bar' || key === 'lostBar') {
+    const digits = pressure === 'bar' ? MOST_DIGITS : DIVIDED_DIGITS;
+    return said(inPressureUnit(value, pressure), pressure, digits);
+  }
+  if (key === 'litres') {
+    return said(inVolumeUnit(value, volume), volume, volume === 'L' ? MOST_DIGITS : DIVIDED_DIGITS);
+  }
+  const symbols: Record<string, string> = {
+    minutes: 'min',
+    seconds: 's',
+    onS: 's',
+    offS: 's',
+    m: 'm',
+  };
+  return said(value, symbols[key] ?? key);
 }

@@ -1,8 +1,8 @@
 import type { Taps } from '../case/taps.ts';
+import { numberText, pressureText, type Units, volumeText } from '../ruleset/figures.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
 import type { Given, Step } from './step.ts';
-import { pressureText, type Units, volumeText } from './units.ts';
 
 type Say = (key: string, holes?: Readonly<Record<string, string | number>>) => string;
 
@@ -31,21 +31,22 @@ export function answerText(
   const unknown = say('not-known-value');
   const labels = words.questions[step.question]?.answers ?? {};
   const inWords = (id: string) => labels[id]?.label ?? id;
+  const plain = (one: number): string => numberText(one, 4, units.language, true);
   const text = (field: string, one: unknown): string => {
     if (one === 'unknown') return unknown;
     if (typeof one === 'string') return inWords(one);
     if (typeof one !== 'number') return JSON.stringify(one);
-    if (/bar$/i.test(field)) return pressureText(one, units.pressure);
-    if (field === 'litres') return volumeText(one, units.volume);
+    if (/bar$/i.test(field)) return pressureText(one, units);
+    if (field === 'litres') return volumeText(one, units);
     const unit = { seconds: ' s', onS: ' s', offS: ' s', minutes: ' min', m: ' m' }[field];
-    return `${one}${unit ?? ''}`;
+    return `${plain(one)}${unit ?? ''}`;
   };
   if (Array.isArray(value)) {
     return value.length === 0 ? say('none') : value.map((one) => text('', one)).join(', ');
   }
   if (typeof value !== 'object' || value === null) {
     return typeof value === 'number' && rules.questions[step.question]?.kind === 'hours'
-      ? `${value} h`
+      ? `${plain(value)} h`
       : text('', value);
   }
   const rows = Object.entries(value).flatMap(([field, one]) => {
@@ -54,7 +55,7 @@ export function answerText(
       if (one === 'unknown' || typeof one === 'number') return [text(field, one)];
       return Object.entries(one as Record<string, unknown>).map(
         ([gauge, read]) =>
-          `${gauge} ${field === 'bar' || read === 'unknown' ? text('bar', read) : `${read} ${field}`}`,
+          `${gauge} ${field === 'bar' || read === 'unknown' ? text('bar', read) : `${plain(Number(read))} ${field}`}`,
       );
     }
     if (field === 'pump') return [say(one === 'on' ? 'pump-runs-now' : 'pump-rests-now')];

@@ -1,7 +1,8 @@
+import type { Units } from '../ruleset/figures.ts';
 import type { Words } from '../ruleset/words.ts';
 import type { Field, Filled } from './form.ts';
 import { fits, type Match, match, type Option, type PlainWords, plain } from './match.ts';
-import { readFigure, type Units } from './units.ts';
+import { readFigure } from './units.ts';
 
 /** What can be typed at any question instead of an answer; the words for each stand in the rule set ("typed-back"). */
 const askCommands = ['why', 'how', 'help', 'back', 'keep', 'change', 'result', 'save'] as const;

@@ -5,7 +5,7 @@ import type { Plant } from './schema.ts';
 /** Something odd about a plant that can still be worked with. The words for it stand in the rule set, by id. */
 export interface PlantWarning {
   readonly id: 'uv-before-sediment' | 'uv-not-last' | 'switch-without-vessel' | 'gauge-range-low';
-  /** what the words speak of: part ids, and pressures in bar */
+  /** what the words speak of: part ids, and pressures as numbers in bar */
   readonly params: Readonly<Record<string, string | number>>;
 }
 
@@ -25,7 +25,7 @@ export function plantWarnings(plant: Plant): PlantWarning[] {
       const { id, rangeBar } = part;
       warnings.push({
         id: 'gauge-range-low',
-        params: { part: id, rangeBar, cutOutBar: stopBar },
+        params: { part: id, range: rangeBar, cutOut: stopBar },
       });
     }
   });

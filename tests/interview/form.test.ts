@@ -5,8 +5,8 @@ import { parseValue } from '../../shared/case/values.ts';
 import { fill } from '../../shared/diagnosis/say.ts';
 import { answerText } from '../../shared/interview/answer-text.ts';
 import { type Field, type Filled, formOf } from '../../shared/interview/form.ts';
-import { siUnits } from '../../shared/interview/units.ts';
 import { fernhollow } from '../../shared/plant/ready-made.ts';
+import { siUnits } from '../../shared/ruleset/figures.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
 
 const { ruleSet: rules, words: spoken } = latestRuleSet();

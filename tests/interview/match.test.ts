@@ -3,7 +3,7 @@ import { dangerQuestion } from '../../shared/interview/danger.ts';
 import { type Field, optionsOf } from '../../shared/interview/form.ts';
 import { match, plain } from '../../shared/interview/match.ts';
 import { type Reply, readReply, typingOf } from '../../shared/interview/reply.ts';
-import { siUnits } from '../../shared/interview/units.ts';
+import { siUnits } from '../../shared/ruleset/figures.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
 
 const { ruleSet: rules, words: spoken } = latestRuleSet();

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { flowText, pressureText, readFigure, type Units } from '../../shared/interview/units.ts';
+import { readFigure } from '../../shared/interview/units.ts';
+import {
+  flowText,
+  numberText,
+  pressureText,
+  type Units,
+  volumeText,
+} from '../../shared/ruleset/figures.ts';
 
 const si: Units = { pressure: 'bar', volume: 'L' };
 const us: Units = { pressure: 'psi', volume: 'US gal' };
@@ -60,14 +67,23 @@ describe('typed figures', () => {
 
 describe('figures shown', () => {
   it.each([
-    [pressureText(4, 'psi'), '58 psi'],
-    [pressureText(0.8, 'psi'), '12 psi'],
-    [pressureText(3.999, 'bar'), '4.0 bar'],
-    [pressureText(2.5, 'kPa'), '250 kPa'],
-    [pressureText(-0.01, 'bar'), '0.0 bar'],
-    [flowText(7.57, 'US gal'), '2.0 US gpm'],
-    [flowText(20, 'L'), '20 L/min'],
-    [flowText(9.09, 'imp gal'), '2.0 imp gpm'],
+    [pressureText(4, { ...si, pressure: 'psi' }), '58 psi'],
+    [pressureText(0.8, { ...si, pressure: 'psi' }), '12 psi'],
+    [pressureText(3.999, si), '4.0 bar'],
+    [pressureText(3.999, { ...si, language: 'es' }), '4,0 bar'],
+    [pressureText(2.5, { ...si, pressure: 'kPa' }), '250 kPa'],
+    [pressureText(-0.01, si), '0.0 bar'],
+    [pressureText(1.005, si, { bar: 2, psi: 1, kPa: 0 }), '1.00 bar'],
+    [flowText(7.57, { ...si, volume: 'US gal' }), '2.0 US gpm'],
+    [flowText(7.57, { ...si, volume: 'US gal', language: 'es' }), '2,0 US gpm'],
+    [flowText(20, si), '20 L/min'],
+    [flowText(9.09, { ...si, volume: 'imp gal' }), '2.0 imp gpm'],
+    [volumeText(3.7854, { ...si, volume: 'US gal' }), '1.00 US gal'],
+    [volumeText(0.05, si), '0.0500 L'],
+    [volumeText(12, si), '12.0 L'],
+    [volumeText(1250, si), '1250 L'],
+    [numberText(-0.001, 2, 'es'), '0,00'],
+    [numberText(3.5, 4, undefined, true), '3.5'],
   ])('%s', (shown, expected) => {
     expect(shown).toBe(expected);
   });

@@ -14,9 +14,9 @@ import type { Card, CaseNow, Earlier, Looked, ShownCause } from './protocol.ts';
 /** Everything a screen shows of a case, computed from its answers. Throws an InputError as the diagnosis does. */
 export function look(loaded: Loaded, now: CaseNow): Looked {
   const { rules, words } = loaded;
-  const { plant, answers, audience, day } = now;
+  const { plant, answers, audience, day, units } = now;
   const facts = factsOf(plant, answers, rules, { system: day });
-  const result = diagnose({ plant, answers, audience }, rules, words, day);
+  const result = diagnose({ plant, answers, audience }, rules, words, day, units);
   const given = givenOf(answers, rules);
   const placesOf = (cause: string): readonly string[] => {
     const place = rules.causes[cause]?.in;

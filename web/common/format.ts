@@ -1,6 +1,11 @@
 import type { Taps } from '../../shared/case/taps.ts';
-import { barToPsi, L_PER_IMPERIAL_GALLON, L_PER_US_GALLON } from '../../shared/hydraulics/units.ts';
-import type { PressureUnit, VolumeUnit } from '../../shared/interview/units.ts';
+import {
+  dropDigits,
+  gaugeDigits,
+  inPressureUnit,
+  inVolumeUnit,
+  numberText,
+} from '../../shared/ruleset/figures.ts';
 import type { Settings } from './settings.ts';
 import type { Say } from './words.ts';
 
@@ -14,7 +19,11 @@ export interface Format {
   readonly scaleFigure: (bar: number) => string;
   readonly drop: (bar: number) => string;
   readonly flow: (lpm: number) => string;
+  /** "24 litres" */
+  readonly volume: (litres: number) => string;
   readonly number: (value: number, digits?: number) => string;
+  /** a number as it was given: "9000", "1.25" */
+  readonly plain: (value: number) => string;
   readonly percent: (share: number) => string;
   /** "25 November 2026" */
   readonly day: (day: string) => string;
@@ -24,41 +33,29 @@ export interface Format {
   readonly unitKey: string;
 }
 
-/** Figures worth showing: a gauge is read to a tenth of a bar, a small drop to a hundredth. */
-const pressureDigits: Record<PressureUnit, { readonly reading: number; readonly drop: number }> = {
-  bar: { reading: 1, drop: 2 },
-  psi: { reading: 0, drop: 1 },
-  kPa: { reading: 0, drop: 0 },
-};
-const litresPer: Record<VolumeUnit, number> = {
-  L: 1,
-  'US gal': L_PER_US_GALLON,
-  'imp gal': L_PER_IMPERIAL_GALLON,
-};
-const KPA_PER_BAR = 100;
-
 export function formatOf(settings: Settings, say: Say): Format {
   const { language, pressure, volume } = settings;
-  const digits = pressureDigits[pressure];
-  const number = (value: number, places = 1): string =>
-    new Intl.NumberFormat(language, {
-      minimumFractionDigits: places,
-      maximumFractionDigits: places,
-    }).format(Object.is(value, -0) ? 0 : value);
-  const inUnit = (bar: number): number =>
-    pressure === 'psi' ? barToPsi(bar) : pressure === 'kPa' ? bar * KPA_PER_BAR : bar;
+  const number = (value: number, digits = 1): string => numberText(value, digits, language);
+  const pressureIn = (bar: number, digits: number): string =>
+    number(inPressureUnit(bar, pressure), digits);
   const withUnit = (figure: string): string =>
     say('figure-and-unit', { figure, unit: say(`unit-${pressure.toLowerCase()}`) });
   const flowUnit = { L: 'unit-lpm', 'US gal': 'unit-us-gpm', 'imp gal': 'unit-imp-gpm' }[volume];
   return {
     unitKey: `unit-${pressure.toLowerCase()}`,
-    reading: (bar) => withUnit(number(inUnit(bar), digits.reading)),
-    readingFigure: (bar) => number(inUnit(bar), digits.reading),
-    scaleFigure: (bar) => number(inUnit(bar), 0),
-    drop: (bar) => withUnit(number(inUnit(bar), bar >= 1 ? digits.reading : digits.drop)),
+    reading: (bar) => withUnit(pressureIn(bar, gaugeDigits[pressure])),
+    readingFigure: (bar) => pressureIn(bar, gaugeDigits[pressure]),
+    scaleFigure: (bar) => pressureIn(bar, 0),
+    drop: (bar) => withUnit(pressureIn(bar, (bar >= 1 ? gaugeDigits : dropDigits)[pressure])),
     flow: (lpm) =>
-      say('figure-and-unit', { figure: number(lpm / litresPer[volume]), unit: say(flowUnit) }),
+      say('figure-and-unit', { figure: number(inVolumeUnit(lpm, volume)), unit: say(flowUnit) }),
+    volume: (litres) =>
+      say('figure-and-unit', {
+        figure: numberText(inVolumeUnit(litres, volume), volume === 'L' ? 1 : 0, language, true),
+        unit: say(`unit-${volume.replace(' ', '-').toLowerCase()}`),
+      }),
     number,
+    plain: (value) => numberText(value, 4, language, true),
     percent: (share) =>
       new Intl.NumberFormat(language, { style: 'percent', maximumFractionDigits: 0 }).format(share),
     day: (day) =>

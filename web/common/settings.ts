@@ -5,7 +5,7 @@ import {
   pressureUnits,
   type VolumeUnit,
   volumeUnits,
-} from '../../shared/interview/units.ts';
+} from '../../shared/ruleset/figures.ts';
 
 /** What a reader chose once and finds again: language, units, way of speaking. Kept in the browser, told to nobody. */
 export interface Settings {

@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from 'hono/jsx/dom';
 import { readFigure } from '../../shared/interview/units.ts';
 import type { Part } from '../../shared/plant/schema.ts';
+import type { Format } from '../common/format.ts';
 import { partName, wordsOfPart } from '../common/part-name.ts';
 import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
@@ -33,10 +34,8 @@ export function PartPanel({ part, picture, readOnly, onReading, onEdit, onClose 
       <p>{say(`about-${words}`)}</p>
       <p class="small">{say(`where-${words}`)}</p>
       <ul class="facts">
-        {factsOf(part).map(([key, value]) => (
-          <li key={key}>
-            {say(key, { value: key.endsWith('-on') ? format.day(String(value)) : value })}
-          </li>
+        {factsOf(part, format).map(([key, value]) => (
+          <li key={key}>{say(key, { value })}</li>
         ))}
         {closed ? <li>{say('reads-closed', { value: format.reading(closed.shownBar) })}</li> : null}
         {open ? (
@@ -122,33 +121,34 @@ function GaugeEntry({
   );
 }
 
-/** What the plant file says of the part, as keys of words and their values. */
-function factsOf(part: Part): [string, string | number][] {
-  const facts: [string, string | number][] = [];
-  const add = (key: string, value: unknown): void => {
-    if (typeof value === 'string' || typeof value === 'number') facts.push([key, value]);
+/** What the plant file says of the part, as keys of words and their values in the reader's units. */
+function factsOf(part: Part, format: Format): [string, string][] {
+  const facts: [string, string][] = [];
+  const add = <T,>(key: string, value: T | undefined, said: (value: T) => string): void => {
+    if (value !== undefined) facts.push([key, said(value)]);
   };
+  const { day, reading, volume, plain } = format;
   if (part.kind === 'filter') {
-    add('fact-micron', part.ratingMicron);
-    add('fact-fitted-on', part.fittedOn);
-    add('fact-life-months', part.lifeMonths);
+    add('fact-micron', part.ratingMicron, plain);
+    add('fact-fitted-on', part.fittedOn, day);
+    add('fact-life-months', part.lifeMonths, plain);
   }
   if (part.kind === 'uv') {
-    add('fact-lamp-on', part.lampFittedOn);
-    add('fact-lamp-hours', part.lampLifeH);
+    add('fact-lamp-on', part.lampFittedOn, day);
+    add('fact-lamp-hours', part.lampLifeH, plain);
   }
   if (part.kind === 'tank') {
-    add('fact-volume', part.volumeL);
-    add('fact-level', part.levelM);
+    add('fact-volume', part.volumeL, volume);
+    add('fact-level', part.levelM, plain);
   }
   if (part.kind === 'vessel') {
-    add('fact-volume', part.volumeL);
-    add('fact-precharge', part.prechargeBar);
+    add('fact-volume', part.volumeL, volume);
+    add('fact-precharge', part.prechargeBar, reading);
   }
-  if (part.kind === 'gauge') add('fact-range', part.rangeBar);
+  if (part.kind === 'gauge') add('fact-range', part.rangeBar, reading);
   if (part.kind === 'pump' && part.control?.kind === 'pressure-switch') {
-    add('fact-cut-in', part.control.cutInBar);
-    add('fact-cut-out', part.control.cutOutBar);
+    add('fact-cut-in', part.control.cutInBar, reading);
+    add('fact-cut-out', part.control.cutOutBar, reading);
   }
   if (part.kind === 'valve' && part.open === false) facts.push(['fact-shut', '']);
   return facts;

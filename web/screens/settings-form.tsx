@@ -4,7 +4,7 @@ import {
   pressureUnits,
   type VolumeUnit,
   volumeUnits,
-} from '../../shared/interview/units.ts';
+} from '../../shared/ruleset/figures.ts';
 import { audiences } from '../common/audiences.ts';
 import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';

@@ -1,6 +1,6 @@
 import { useState } from 'hono/jsx/dom';
-import { L_PER_IMPERIAL_GALLON, L_PER_US_GALLON, psiToBar } from '../../shared/hydraulics/units.ts';
 import type { Part } from '../../shared/plant/schema.ts';
+import { numberText, toBar, toLitres } from '../../shared/ruleset/figures.ts';
 import { type Settings, useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
 import { type PartField, valueAt } from './part-fields.ts';
@@ -56,7 +56,7 @@ export function FieldEditor({ part, field, onValue }: Props) {
         <Typed
           id={id}
           isDay={field.kind === 'day'}
-          text={shown(value, unit.per)}
+          text={shown(value, unit.per, settings.language)}
           onText={(text) => {
             if (text.trim() === '') return onValue(undefined);
             if (field.kind === 'day') return onValue(text);
@@ -96,9 +96,10 @@ function Typed(props: {
   );
 }
 
-function shown(value: unknown, per: number): string {
+/** Four figures of a value in the unit it is shown in. */
+function shown(value: unknown, per: number, language: string): string {
   if (typeof value !== 'number') return typeof value === 'string' ? value : '';
-  return String(Number((value / per).toPrecision(4)));
+  return numberText(Number((value / per).toPrecision(4)), 6, language, true);
 }
 
 /** What stands behind the figure, and how much of the plant file's unit one of it is. */
@@ -106,21 +107,19 @@ function unitOf(
   field: PartField,
   settings: Settings,
 ): { readonly per: number; readonly words: string | null } {
-  const litres = { L: 1, 'US gal': L_PER_US_GALLON, 'imp gal': L_PER_IMPERIAL_GALLON }[
-    settings.volume
-  ];
-  const perBar = { bar: 1, psi: psiToBar(1), kPa: 0.01 }[settings.pressure];
+  const { pressure, volume } = settings;
   switch (field.kind) {
     case 'pressure':
-      return { per: perBar, words: `unit-${settings.pressure.toLowerCase()}` };
+      return { per: toBar(1, pressure), words: `unit-${pressure.toLowerCase()}` };
     case 'volume':
-      return { per: litres, words: `unit-${settings.volume.replace(' ', '-').toLowerCase()}` };
+      return {
+        per: toLitres(1, volume),
+        words: `unit-${volume.replace(' ', '-').toLowerCase()}`,
+      };
     case 'flow':
       return {
-        per: litres,
-        words: { L: 'unit-lpm', 'US gal': 'unit-us-gpm', 'imp gal': 'unit-imp-gpm' }[
-          settings.volume
-        ],
+        per: toLitres(1, volume),
+        words: { L: 'unit-lpm', 'US gal': 'unit-us-gpm', 'imp gal': 'unit-imp-gpm' }[volume],
       };
     default:
       return { per: 1, words: field.unit ? `unit-${field.unit}` : null };

@@ -13,6 +13,10 @@ export function caseNow(kept: KeptCase, settings: Settings, plant: Plant = kept.
     answers: kept.answers,
     audience: kept.audience,
     day: today(),
-    units: { pressure: settings.pressure, volume: settings.volume },
+    units: {
+      pressure: settings.pressure,
+      volume: settings.volume,
+      language: settings.language,
+    },
   };
 }

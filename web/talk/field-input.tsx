@@ -1,11 +1,11 @@
 import type { Field, Filled } from '../../shared/interview/form.ts';
+import { readFigure } from '../../shared/interview/units.ts';
 import {
   type PressureUnit,
   pressureUnits,
-  readFigure,
   type VolumeUnit,
   volumeUnits,
-} from '../../shared/interview/units.ts';
+} from '../../shared/ruleset/figures.ts';
 import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
 import { Choices } from './choices.tsx';

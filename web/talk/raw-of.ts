@@ -1,4 +1,4 @@
-import { barToPsi, L_PER_IMPERIAL_GALLON, L_PER_US_GALLON } from '../../shared/hydraulics/units.ts';
+import { inPressureUnit, inVolumeUnit, numberText } from '../../shared/ruleset/figures.ts';
 import type { Card } from '../brain/protocol.ts';
 import type { Settings } from '../common/settings.ts';
 import type { Raw } from './field-input.tsx';
@@ -12,7 +12,7 @@ export function rawOf(card: Card, settings: Settings): Readonly<Record<string, R
     if (typeof value === 'string' && value !== 'unknown') return [field.key, value] as const;
     if (typeof value !== 'number') return [field.key, undefined] as const;
     const quantity = field.kind === 'figure' ? field.quantity : '';
-    return [field.key, String(inUnit(value, quantity, settings))] as const;
+    return [field.key, inUnit(value, quantity, settings)] as const;
   });
   return Object.fromEntries(raws);
 }
@@ -27,17 +27,14 @@ function valueIn(given: unknown, key: string): unknown {
     .reduce<unknown>((here, step) => (here as Record<string, unknown> | undefined)?.[step], given);
 }
 
-function inUnit(value: number, quantity: string, { pressure, volume }: Settings): number {
-  const rounded = (figure: number, digits: number): number => Number(figure.toFixed(digits));
+/** As fine as one would type it; what is kept in the reader's own unit stays as it is. */
+function inUnit(value: number, quantity: string, { pressure, volume, language }: Settings): string {
   if (quantity === 'pressure') {
-    return { bar: value, psi: rounded(barToPsi(value), 1), kPa: rounded(value * 100, 0) }[pressure];
+    const digits = { bar: 4, psi: 1, kPa: 0 }[pressure];
+    return numberText(inPressureUnit(value, pressure), digits, language, true);
   }
   if (quantity === 'volume') {
-    return {
-      L: value,
-      'US gal': rounded(value / L_PER_US_GALLON, 2),
-      'imp gal': rounded(value / L_PER_IMPERIAL_GALLON, 2),
-    }[volume];
+    return numberText(inVolumeUnit(value, volume), volume === 'L' ? 4 : 2, language, true);
   }
-  return value;
+  return numberText(value, 4, language, true);
 }

@@ -1,5 +1,5 @@
 import type { Field, Filled, Form } from '../../../shared/interview/form.ts';
-import { pressureUnits, type Units, volumeUnits } from '../../../shared/interview/units.ts';
+import { pressureUnits, type Units, volumeUnits } from '../../../shared/ruleset/figures.ts';
 import { wrap } from '../show/wrap.ts';
 import { type Manner, type Outcome, plainTelling, type Telling, talk } from './talk.ts';
 

@@ -52,8 +52,9 @@ export async function converse(start: Session, around: Around): Promise<void> {
   }
 }
 
-function judged(session: Session, { knowledge, world }: Around): Result {
-  return diagnose(caseOf(session), knowledge.rules, knowledge.words, dayOf(world.now()));
+function judged(session: Session, { knowledge, world, manner }: Around): Result {
+  const { rules, words } = knowledge;
+  return diagnose(caseOf(session), rules, words, dayOf(world.now()), manner.units);
 }
 
 function shown(session: Session, result: Result, { knowledge, manner }: Around): string {

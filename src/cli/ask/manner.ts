@@ -1,6 +1,6 @@
 import type { CAC, Command } from 'cac';
 import type { Typing } from '../../../shared/interview/reply.ts';
-import { pressureUnits, siUnits, volumeUnits } from '../../../shared/interview/units.ts';
+import { pressureUnits, siUnits, volumeUnits } from '../../../shared/ruleset/figures.ts';
 import type { Say } from '../io.ts';
 import { oneOf } from '../one-of.ts';
 import type { Person } from './person.ts';

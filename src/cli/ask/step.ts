@@ -2,7 +2,7 @@ import type { Result } from '../../../shared/diagnosis/result.ts';
 import { answerText, stepText } from '../../../shared/interview/answer-text.ts';
 import { type Form, formOf } from '../../../shared/interview/form.ts';
 import { type Given, givenOf, type Step, stepKey } from '../../../shared/interview/step.ts';
-import type { Units } from '../../../shared/interview/units.ts';
+import type { Units } from '../../../shared/ruleset/figures.ts';
 import type { Say } from '../io.ts';
 import type { Knowledge } from '../knowledge.ts';
 import type { Session } from './session.ts';

@@ -6,7 +6,7 @@ import {
   readReply,
   type Typing,
 } from '../../../shared/interview/reply.ts';
-import type { Units } from '../../../shared/interview/units.ts';
+import type { Units } from '../../../shared/ruleset/figures.ts';
 import type { Say } from '../io.ts';
 import { wrap } from '../show/wrap.ts';
 import type { Person } from './person.ts';

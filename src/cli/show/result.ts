@@ -1,6 +1,6 @@
 import type { Case } from '../../../shared/diagnosis/diagnose.ts';
 import type { Result } from '../../../shared/diagnosis/result.ts';
-import { siUnits, type Units } from '../../../shared/interview/units.ts';
+import { siUnits, type Units } from '../../../shared/ruleset/figures.ts';
 import type { Audience } from '../../../shared/ruleset/words.ts';
 import type { Say } from '../io.ts';
 import { type Knowledge, sayIn } from '../knowledge.ts';

@@ -1,6 +1,6 @@
 import type { SegmentReading } from '../../../shared/diagnosis/result.ts';
 import { sayTaps } from '../../../shared/diagnosis/say.ts';
-import { dropFigure, flowText } from '../../../shared/interview/units.ts';
+import { dropDigits, flowText, pressureFigure } from '../../../shared/ruleset/figures.ts';
 import { type Showing, section } from './result.ts';
 import { wrap } from './wrap.ts';
 
@@ -26,8 +26,8 @@ function segmentText(segment: SegmentReading, showing: Showing): string {
   if (dropBar < 0) return wrap(say('segment-rises', place), '  ', '    ');
   const drop = say('segment-lost', {
     ...place,
-    drop: dropFigure(dropBar, units.pressure),
-    uncertainty: dropFigure(uncertaintyBar, units.pressure),
+    drop: pressureFigure(dropBar, units, dropDigits),
+    uncertainty: pressureFigure(uncertaintyBar, units, dropDigits),
     unit: units.pressure,
   });
   const times =
@@ -36,8 +36,7 @@ function segmentText(segment: SegmentReading, showing: Showing): string {
       : timesClean < 2
         ? say('segment-as-clean')
         : say('segment-times-clean', { times: timesFigure(timesClean) });
-  const flow =
-    flowLpm === null ? '' : say('segment-at-flow', { flow: flowText(flowLpm, units.volume) });
+  const flow = flowLpm === null ? '' : say('segment-at-flow', { flow: flowText(flowLpm, units) });
   return wrap([drop, flow, times].filter((text) => text !== '').join(', '), '  ', '    ');
 }
 

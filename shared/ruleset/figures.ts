@@ -1,0 +1,92 @@
+import {
+  barToPsi,
+  L_PER_IMPERIAL_GALLON,
+  L_PER_US_GALLON,
+  PA_PER_BAR,
+  PA_PER_KPA,
+} from '../hydraulics/units.ts';
+
+/** Units of a person's choice. Cases hold bar and litres; these are for what people read. */
+export const pressureUnits = ['bar', 'psi', 'kPa'] as const;
+export type PressureUnit = (typeof pressureUnits)[number];
+export const volumeUnits = ['L', 'US gal', 'imp gal'] as const;
+export type VolumeUnit = (typeof volumeUnits)[number];
+
+/** How a reader wants figures. */
+export interface Units {
+  readonly pressure: PressureUnit;
+  readonly volume: VolumeUnit;
+  /** whose decimal sign figures carry ("es": 4,0); left out: a point, as in files */
+  readonly language?: string;
+}
+export const siUnits: Units = { pressure: 'bar', volume: 'L' };
+
+const unitsPerBar: Readonly<Record<PressureUnit, number>> = {
+  bar: 1,
+  psi: barToPsi(1),
+  kPa: PA_PER_BAR / PA_PER_KPA,
+};
+const litresPer: Readonly<Record<VolumeUnit, number>> = {
+  L: 1,
+  'US gal': L_PER_US_GALLON,
+  'imp gal': L_PER_IMPERIAL_GALLON,
+};
+
+/** Digits behind the decimal sign in each unit. */
+export type Digits = Readonly<Record<PressureUnit, number>>;
+/** What a gauge can show: a tenth of a bar. */
+export const gaugeDigits: Digits = { bar: 1, psi: 0, kPa: 0 };
+/** A pressure lost between two gauges is told one digit finer than they show. */
+export const dropDigits: Digits = { bar: 2, psi: 1, kPa: 0 };
+
+export const inPressureUnit = (bar: number, unit: PressureUnit): number => bar * unitsPerBar[unit];
+export const toBar = (value: number, unit: PressureUnit): number => value / unitsPerBar[unit];
+export const inVolumeUnit = (litres: number, unit: VolumeUnit): number => litres / litresPer[unit];
+export const toLitres = (value: number, unit: VolumeUnit): number => value * litresPer[unit];
+
+/** A number with so many digits behind the decimal sign; `loose`: without noughts at the end. */
+export function numberText(
+  value: number,
+  digits: number,
+  language: string | undefined,
+  loose = false,
+): string {
+  const rounded = Number(value.toFixed(digits));
+  const figure = rounded === 0 ? 0 : rounded; // no "-0.0"
+  if (language === undefined) return loose ? String(figure) : figure.toFixed(digits);
+  return new Intl.NumberFormat(language, {
+    minimumFractionDigits: loose ? 0 : digits,
+    maximumFractionDigits: digits,
+    useGrouping: false,
+  }).format(figure);
+}
+
+/** A pressure in bar in the reader's unit, without the unit's name. */
+export function pressureFigure(bar: number, units: Units, digits: Digits = gaugeDigits): string {
+  return numberText(inPressureUnit(bar, units.pressure), digits[units.pressure], units.language);
+}
+
+/** A pressure in bar in the reader's unit, with as many digits as a gauge can show: "4.0 bar". */
+export function pressureText(bar: number, units: Units, digits: Digits = gaugeDigits): string {
+  return `${pressureFigure(bar, units, digits)} ${units.pressure}`;
+}
+
+/** A pressure without noughts at the end, for what was typed or set: "6", "3.5". */
+export function looseFigure(bar: number, units: Units, digits: Digits): string {
+  const value = inPressureUnit(bar, units.pressure);
+  return numberText(value, digits[units.pressure], units.language, true);
+}
+
+/** A flow in litres a minute in the reader's unit of volume. */
+export function flowText(lpm: number, { volume, language }: Units, digits?: number): string {
+  const value = inVolumeUnit(lpm, volume);
+  const name = { L: 'L/min', 'US gal': 'US gpm', 'imp gal': 'imp gpm' }[volume];
+  return `${numberText(value, digits ?? (value < 10 ? 1 : 0), language)} ${name}`;
+}
+
+/** A volume in litres in the reader's unit, three figures of it. */
+export function volumeText(litres: number, { volume, language }: Units): string {
+  const value = Number(inVolumeUnit(litres, volume).toPrecision(3));
+  const digits = Math.max(0, 2 - Math.floor(Math.log10(Math.max(value, 0.01))));
+  return `${numberText(value, digits, language)} ${volume}`;
+}
