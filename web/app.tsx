@@ -3,6 +3,7 @@ import { brain } from './brain/client.ts';
 import { usePath } from './common/router.ts';
 import { type ScreenWords, sayWith } from './common/say.ts';
 import { keepSettings, type Settings, SettingsContext } from './common/settings.ts';
+import { onceAKey } from './common/use-armed.ts';
 import { SayContext } from './common/words.ts';
 import { Routes } from './routes.tsx';
 import { keepTrying } from './store/outbox.ts';
@@ -22,6 +23,10 @@ export function App(props: Props) {
   const language = useRef(settings.language);
 
   useEffect(() => keepTrying(() => language.current ?? settings.language), []);
+  useEffect(() => {
+    addEventListener('keydown', onceAKey);
+    return () => removeEventListener('keydown', onceAKey);
+  }, []);
   useEffect(() => {
     document.documentElement.lang = settings.language;
     document.title = say('app-title');

@@ -1,10 +1,10 @@
 import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
+import { calendarText } from '../../shared/upkeep/calendar.ts';
 import { outlookOf } from '../../shared/upkeep/due.ts';
 import { parseUpkeep, type Upkeep } from '../../shared/upkeep/history.ts';
 import { type NextGauge, nextGauge } from '../../shared/upkeep/next-gauge.ts';
 import { type DueReport, reportOf } from '../../shared/upkeep/report.ts';
-import { calendarText } from '../history/calendar.ts';
 import { latestUpkeepRules } from '../rules/upkeep.ts';
 import { inFile } from './case-file.ts';
 import type { Say } from './io.ts';

@@ -165,6 +165,33 @@ onBothStores('a case over HTTP', (place) => {
       }
     });
 
+    it('are listed with strength and day, never with what opens them, and withdrawn one by one', async () => {
+      const { id, readId } = await openedCase(server, fernhollow);
+      const made = await server.send('POST', `/api/cases/${id}/links`, { strength: 'continue' });
+      const { body } = await server.send('GET', `/api/cases/${id}/links`);
+      expect(
+        body.links.map(({ strength, own }: { strength: string; own: boolean }) => [strength, own]),
+      ).toEqual([
+        ['continue', true],
+        ['read', false],
+        ['continue', false],
+      ]);
+      expect(body.links[2].createdAt).toMatch(/^\d{4}-\d\d-\d\dT/);
+      for (const token of [id, readId, made.body.id])
+        expect(JSON.stringify(body)).not.toContain(token);
+      const { ref } = body.links[2];
+      const gone = await server.send('POST', `/api/cases/${id}/links/${ref}/withdraw`);
+      expect(gone.status).toBe(204);
+      expect((await server.send('GET', `/api/cases/${made.body.id}`)).status).toBe(410);
+      expect((await server.send('GET', `/api/cases/${readId}`)).status).toBe(200);
+      expect((await server.send('GET', `/api/cases/${id}/links`)).body.links).toHaveLength(2);
+      for (const wrong of [ref, 'nothing', '%25'])
+        expect((await server.send('POST', `/api/cases/${id}/links/${wrong}/withdraw`)).status).toBe(
+          404,
+        );
+      expect((await server.send('GET', `/api/cases/${readId}/links`)).status).toBe(403);
+    });
+
     it.each(['nothing', 'A'.repeat(32), '%00', randomUUID(), 'x'.repeat(5000)])(
       'that open nothing answer 404: %.20s',
       async (link) => {

@@ -154,6 +154,8 @@ onBothStores('the desk', (place) => {
       ['DELETE', `/api/desk/people/${ref}`, undefined, ['owner']],
       ['POST', `/api/desk/cases/${ref}/assign`, { to: null }, ['agent', 'owner']],
       ['POST', `/api/desk/cases/${ref}/links`, { strength: 'read' }, ['agent', 'owner']],
+      ['GET', `/api/desk/cases/${ref}/links`, undefined, ['agent', 'owner']],
+      ['POST', `/api/desk/cases/${ref}/links/some/withdraw`, undefined, ['agent', 'owner']],
       ['DELETE', `/api/desk/cases/${ref}`, undefined, ['owner']],
     ];
     it.each(rows)('%s %s is for some only', async (method, path, body, allowed) => {
@@ -291,6 +293,11 @@ onBothStores('the desk', (place) => {
     expect((await server.send('GET', `/api/cases/${link.body.id}`)).body.case.answers).toHaveLength(
       1,
     );
+    const listed = await as('agent', 'GET', `/api/desk/cases/${ref}/links`);
+    expect(listed.body.links.every((one: { own: boolean }) => !one.own)).toBe(true);
+    const { ref: third } = listed.body.links[2];
+    await as('agent', 'POST', `/api/desk/cases/${ref}/links/${third}/withdraw`);
+    expect((await server.send('GET', `/api/cases/${link.body.id}`)).status).toBe(410);
     await as('agent', 'POST', `/api/desk/cases/${ref}/withdraw`, {
       strengths: ['continue', 'read'],
     });

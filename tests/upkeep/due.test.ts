@@ -1,9 +1,9 @@
 import ICAL from 'ical.js';
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../../shared/common/errors.ts';
+import { calendarText } from '../../shared/upkeep/calendar.ts';
 import { dayNumber } from '../../shared/upkeep/days.ts';
 import { reportOf } from '../../shared/upkeep/report.ts';
-import { calendarText } from '../../src/history/calendar.ts';
 import { english, outlook, parsed, ruleSet, rules } from './tables.ts';
 import { flowController, usual } from './trials.ts';
 import { plantWith, seeded, virtualRecord } from './virtual.ts';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { calendarText } from '../../shared/upkeep/calendar.ts';
 import { resistancePicture } from '../../shared/upkeep/pictures/resistance.ts';
 import { reportOf } from '../../shared/upkeep/report.ts';
-import { calendarText } from '../../src/history/calendar.ts';
 import { english, outlook, ruleSet, rules } from './tables.ts';
 import { flowController, pressureSwitch } from './trials.ts';
 import { plantWith } from './virtual.ts';

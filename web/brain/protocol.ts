@@ -159,6 +159,8 @@ export interface Brain {
   typed(now: CaseNow, step: Step, field: string, line: string): Promise<Reply>;
   /** when what falls due, from readings over time and work done */
   due(now: CaseNow, record: PlantRecord): Promise<Checked<ShownDue>>;
+  /** those dates as an iCalendar file */
+  calendar(now: CaseNow, record: PlantRecord): Promise<Checked<string>>;
   /** what each gauge shows when nothing is wrong */
   normal(plant: Plant): Promise<readonly NormalReading[]>;
   work(now: CaseNow, work: WorkNow): Promise<Checked<ShownWork>>;

@@ -50,6 +50,10 @@ async function load(language: string): Promise<Loaded> {
   return { rules, words };
 }
 
+/** What dates need, fetched when they are first looked at. */
+const upkeep = () =>
+  Promise.all([loaded(), json<UpkeepRules>('/rules/upkeep.json'), import('./due.ts')]);
+
 const ahead = createAhead((now) => loaded().then((all) => checked(() => look(all, now))));
 
 function checked<T>(make: () => T): Checked<T> {
@@ -106,12 +110,12 @@ const brain: Brain = {
     return field ? readTyped(all, now, field, line) : { kind: 'unclear' };
   },
   async due(now, record) {
-    const [all, tables, { dueOf }] = await Promise.all([
-      loaded(),
-      json<UpkeepRules>('/rules/upkeep.json'),
-      import('./due.ts'),
-    ]);
+    const [all, tables, { dueOf }] = await upkeep();
     return checked(() => dueOf(all, tables, now, record));
+  },
+  async calendar(now, record) {
+    const [all, tables, { calendarOf }] = await upkeep();
+    return checked(() => calendarOf(all, tables, now, record));
   },
   async normal(plant) {
     return normalReadings(plant);

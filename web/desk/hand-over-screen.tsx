@@ -3,6 +3,7 @@ import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
 import type { CasePageProps } from '../screens/with-case.tsx';
 import { send } from '../store/http.ts';
+import { Links } from './links.tsx';
 
 /**
  * Hands the case to somebody's phone: a link and the same as a QR code. What is answered there arrives here as it
@@ -13,6 +14,7 @@ export function HandOverScreen({ open, base }: CasePageProps) {
   const { kept, looked } = open;
   const [link, setLink] = useState<{ readonly address: string; readonly code: Code } | null>(null);
   const [failed, setFailed] = useState(false);
+  const [made, setMade] = useState(0);
   const make = (): void => {
     if (kept.base === null) return;
     Promise.all([
@@ -23,6 +25,7 @@ export function HandOverScreen({ open, base }: CasePageProps) {
         const address = `${location.origin}/c/${id}`;
         const { size, data } = qr.create(address, { errorCorrectionLevel: 'M' }).modules;
         setLink({ address, code: { size, data } });
+        setMade((before) => before + 1);
       },
       () => setFailed(true),
     );
@@ -59,6 +62,12 @@ export function HandOverScreen({ open, base }: CasePageProps) {
           {say('link-failed')}
         </p>
       ) : null}
+      {kept.base === null || kept.closed ? null : (
+        <>
+          <h2>{say('links-there')}</h2>
+          <Links at={kept.base} made={made} />
+        </>
+      )}
       <h2>{say('arrived')}</h2>
       <p role="status">{say('answers-here', { n: kept.answers.length })}</p>
       <ul>

@@ -2,6 +2,7 @@ import { useEffect, useState } from 'hono/jsx/dom';
 import { brain } from '../brain/client.ts';
 import type { Checked, ShownDue } from '../brain/protocol.ts';
 import { onLink } from '../common/router.ts';
+import { saveFile } from '../common/save-file.ts';
 import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
 import { caseNow } from '../store/case-now.ts';
@@ -18,6 +19,10 @@ export function DatesScreen({ open, base }: { readonly open: OpenCase; readonly 
   useEffect(() => {
     void brain.due(caseNow(kept, settings, looked.plant), recordOf(kept)).then(setSeen);
   }, [looked]);
+  const save = async (): Promise<void> => {
+    const file = await brain.calendar(caseNow(kept, settings, looked.plant), recordOf(kept));
+    if ('ok' in file) saveFile(`${looked.plant.name}.ics`, file.ok, 'text/calendar');
+  };
   return (
     <main class="page">
       <a class="quiet" href={base} onClick={onLink}>
@@ -30,7 +35,16 @@ export function DatesScreen({ open, base }: { readonly open: OpenCase; readonly 
       ) : null}
       {seen && 'ok' in seen ? (
         <>
-          {seen.ok.due.length === 0 ? <p>{say('no-dates')}</p> : <DueList due={seen.ok.due} />}
+          {seen.ok.due.length === 0 ? (
+            <p>{say('no-dates')}</p>
+          ) : (
+            <>
+              <DueList due={seen.ok.due} />
+              <button type="button" class="choice" onClick={() => void save()}>
+                {say('to-calendar')}
+              </button>
+            </>
+          )}
           {seen.ok.remarks.map(({ id, text }) => (
             <p key={`${id} ${text}`} class="remark">
               {text}

@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from 'hono/jsx/dom';
 import { brain } from '../brain/client.ts';
 import type { Card, CaseNow, Wrong } from '../brain/protocol.ts';
+import { useArmed } from '../common/use-armed.ts';
 import { useSay } from '../common/words.ts';
 import { CardForm, type FilledForm } from './card-form.tsx';
 import { OwnWords } from './own-words.tsx';
@@ -29,11 +30,18 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
   useEffect(() => heading.current?.focus({ preventScroll: true }), [card.key]);
 
   const [isSent, setSent] = useState(false);
+  useEffect(() => {
+    if (!busy) setSent(false);
+  }, [busy]);
+  const armed = useArmed(card.key);
+  const ready = armed && !busy && !isSent;
   const answer = (value: unknown): void => {
+    if (!ready) return;
     setSent(true);
     onAnswer(value);
   };
   const filled = (form: FilledForm): void => {
+    if (!ready) return;
     setSent(true);
     void brain.fill(now, card.step, form).then((value) => {
       if ('ok' in value) {
@@ -46,11 +54,7 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
   };
   const toggle = (which: 'why' | 'show'): void => setHelp(help === which ? null : which);
   return (
-    <section
-      class="question"
-      data-question={card.key}
-      aria-busy={busy || isSent ? 'true' : 'false'}
-    >
+    <section class="question" data-question={card.key} aria-busy={ready ? 'false' : 'true'}>
       <div class="asking">
         <h2 ref={heading} tabindex={-1} class={agent ? 'visually-hidden' : undefined}>
           {agent ? card.short : card.text}
@@ -87,7 +91,7 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
         {help === 'why' ? <Paragraphs text={card.why} class="help" /> : null}
         {help === 'show' && card.showMe ? <Paragraphs text={card.showMe} class="help" /> : null}
       </div>
-      <div class="answers">
+      <div class={armed ? 'answers' : 'answers arming'}>
         {wrong ? (
           <p class="wrong" role="alert">
             {wrong.message}

@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'hono/jsx/dom';
 import type { StepView } from '../../shared/work/view.ts';
 import { brain } from '../brain/client.ts';
 import type { Card, CaseNow } from '../brain/protocol.ts';
+import { useArmed } from '../common/use-armed.ts';
 import { useSay } from '../common/words.ts';
 import { CardForm, type FilledForm } from '../talk/card-form.tsx';
 import { Choices } from '../talk/choices.tsx';
@@ -12,21 +13,31 @@ interface Props {
   readonly step: StepView;
   readonly entry: Card | null;
   readonly now: CaseNow;
+  /** what was ticked last is still being worked out */
+  readonly busy: boolean;
   readonly onTick: (answer: string | null, input: unknown) => void;
 }
 
-/** The caution first, and the step only after it was taken up; then what to do, with what, and the tick. */
-export function StepScreen({ step, entry, now, onTick }: Props) {
+/**
+ * The caution first, and the step only after it was taken up; then what to do, with what, and the tick. Each has a
+ * moment after it appears in which its buttons do nothing and are seen to.
+ */
+export function StepScreen({ step, entry, now, busy, onTick }: Props) {
   const say = useSay();
   const [minded, setMinded] = useState(step.caution === null);
   const [input, setInput] = useState<unknown>(undefined);
   const [wrong, setWrong] = useState<string | null>(null);
   const heading = useRef<HTMLHeadingElement>(null);
+  const ready = useArmed(minded ? 'step' : 'caution') && !busy;
   useEffect(() => heading.current?.focus({ preventScroll: true }), [minded]);
 
   if (!minded && step.caution) {
     return (
-      <section class="step caution-first" data-step={step.id}>
+      <section
+        class={ready ? 'step caution-first' : 'step caution-first arming'}
+        data-step={step.id}
+        aria-busy={ready ? 'false' : 'true'}
+      >
         <div class="caution">
           <h1 ref={heading} tabindex={-1} class="word">
             {say('caution')}
@@ -34,25 +45,31 @@ export function StepScreen({ step, entry, now, onTick }: Props) {
           <Paragraphs text={step.caution} />
           {step.by === 'householder' ? null : <p>{say('must-be', { by: say(`by-${step.by}`) })}</p>}
         </div>
-        <button type="button" class="tick-button" onClick={() => setMinded(true)}>
+        <button type="button" class="tick-button" onClick={() => ready && setMinded(true)}>
           {say('mind-it')}
         </button>
       </section>
     );
   }
   const filled = (form: FilledForm): void => {
-    if (!entry) return;
+    if (!entry || !ready) return;
     void brain.fill(now, entry.step, form).then((value) => {
       if ('wrong' in value) return setWrong(value.wrong.message);
       setWrong(null);
       const given = step.input === 'value' ? (value.ok as { bar: number }).bar : value.ok;
-      if (step.answers.length === 0) onTick(null, given);
+      if (step.answers.length === 0) tick(null, given);
       else setInput(given);
     });
   };
-  const tick = (answer: string | null): void => onTick(answer, input === '' ? undefined : input);
+  const tick = (answer: string | null, given: unknown = input): void => {
+    if (ready) onTick(answer, given === '' ? undefined : given);
+  };
   return (
-    <section class="step" data-step={step.id}>
+    <section
+      class={ready ? 'step' : 'step arming'}
+      data-step={step.id}
+      aria-busy={ready ? 'false' : 'true'}
+    >
       <h1 ref={heading} tabindex={-1} class="visually-hidden">
         {say('this-step')}
       </h1>
@@ -86,7 +103,7 @@ export function StepScreen({ step, entry, now, onTick }: Props) {
           <>
             <CardForm card={entry} numbered={false} onFilled={filled} />
             {step.answers.length === 0 ? (
-              <button type="button" class="choice plain" onClick={() => onTick(null, undefined)}>
+              <button type="button" class="choice plain" onClick={() => tick(null, '')}>
                 {say('cannot-read')}
               </button>
             ) : null}

@@ -1,5 +1,6 @@
 import type { ShownWork } from '../brain/protocol.ts';
 import { chanceCount } from '../common/chance.ts';
+import { useArmed } from '../common/use-armed.ts';
 import { useSay } from '../common/words.ts';
 import { Paragraphs } from '../talk/paragraphs.tsx';
 
@@ -16,9 +17,13 @@ interface Props {
 export function WorkEnd({ ended, end, onFinish, onLeave }: Props) {
   const say = useSay();
   const { proof, left, calls } = end;
+  const ready = useArmed('end');
   const times = (value: number): string => String(Number(value.toPrecision(2)));
   return (
-    <section class={ended === 'stopped' ? 'step stop-sign' : 'step'}>
+    <section
+      class={`step${ended === 'stopped' ? ' stop-sign' : ''}${ready ? '' : ' arming'}`}
+      aria-busy={ready ? 'false' : 'true'}
+    >
       <h1>{say(`ended-${ended}`)}</h1>
       {calls.map((call) => (
         <Paragraphs key={call} text={call} />
@@ -40,11 +45,11 @@ export function WorkEnd({ ended, end, onFinish, onLeave }: Props) {
         </ul>
       ) : null}
       {proof?.outcome === 'cured' ? <p>{say('baseline')}</p> : null}
-      <button type="button" class="tick-button" onClick={() => onFinish(end)}>
+      <button type="button" class="tick-button" onClick={() => ready && onFinish(end)}>
         {say('keep-work')}
       </button>
       {ended === 'done' ? null : (
-        <button type="button" class="choice plain" onClick={onLeave}>
+        <button type="button" class="choice plain" onClick={() => ready && onLeave()}>
           {say('begin-again')}
         </button>
       )}

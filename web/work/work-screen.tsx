@@ -50,7 +50,7 @@ function Work({ open, job, part, base }: WorkProps) {
   const say = useSay();
   const { settings } = useSettings();
   const { kept, looked } = open;
-  const [shown, setShown] = useState<ShownWork | null>(null);
+  const [shown, setShown] = useState<(ShownWork & { readonly events: number }) | null>(null);
   const [missing, setMissing] = useState<string | null>(null);
   useWakeLock();
   const same = (one: KeptCase['work'][number]): boolean =>
@@ -61,7 +61,7 @@ function Work({ open, job, part, base }: WorkProps) {
   useEffect(() => {
     const work = { job, part, events, at: timeWithOffset(new Date()) };
     void brain.work(now, work).then((seen) => {
-      if ('ok' in seen) setShown(seen.ok);
+      if ('ok' in seen) setShown({ ...seen.ok, events: events.length });
       else setMissing(seen.wrong.message);
     });
   }, [events.length, kept.audience, settings]);
@@ -145,10 +145,11 @@ function Work({ open, job, part, base }: WorkProps) {
         <WorkEnd ended={view.ended} end={shown.end} onFinish={finish} onLeave={leave} />
       ) : view.step ? (
         <StepScreen
-          key={`${view.step.id} ${events.length}`}
+          key={`${view.step.id} ${shown.events}`}
           step={view.step}
           entry={shown.entry}
           now={now}
+          busy={shown.events !== events.length}
           onTick={(answer, input) =>
             add({
               step: view.step?.id ?? '',

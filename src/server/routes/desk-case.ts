@@ -1,14 +1,21 @@
 import { createRoute, z } from '@hono/zod-openapi';
 import { doors, stillSees } from '../middleware/desk-door.ts';
 import * as caseSchema from '../schemas/case.ts';
-import { answers, done, jsonBody, refParam, wordingQuery } from '../schemas/common.ts';
+import {
+  answers,
+  done,
+  jsonBody,
+  linkOfCaseParam,
+  refParam,
+  wordingQuery,
+} from '../schemas/common.ts';
 import * as schema from '../schemas/desk.ts';
 import { asSent, viewSchema } from '../schemas/view.ts';
 import { append } from '../services/append.ts';
 import { eraseCase, readCase } from '../services/cases.ts';
 import { toDeskCase } from '../services/desk.ts';
 import { readCall, readNotes } from '../services/desk-work.ts';
-import { makeLink, withdraw } from '../services/links.ts';
+import { listLinks, makeLink, withdraw, withdrawOne } from '../services/links.ts';
 import { rejudge } from '../services/rejudge.ts';
 import { sentRejudged } from './cases.ts';
 import { eventStream, seenHeader, seenQuery } from './events.ts';
@@ -169,6 +176,39 @@ export function deskCaseRoutes(routeDeps: RouteDeps): App {
         deps.clock().toISOString(),
       );
       return c.json({ id, strength }, 201);
+    },
+  );
+
+  app.openapi(
+    createRoute({
+      method: 'get',
+      path: `${path}/links`,
+      tags,
+      summary: 'The links that still open the case',
+      middleware: door.caseCallers,
+      request: { params: refParam },
+      responses: answers(200, 'The links, oldest first', caseSchema.links, 401, 403, 404),
+    }),
+    async (c) => {
+      const { ref } = c.req.valid('param');
+      return c.json({ links: await listLinks(deps.store.db, { caseRef: ref }) }, 200);
+    },
+  );
+
+  app.openapi(
+    createRoute({
+      method: 'post',
+      path: `${path}/links/{link}/withdraw`,
+      tags,
+      summary: 'Withdraw one link',
+      middleware: door.caseCallers,
+      request: { params: linkOfCaseParam },
+      responses: done('Withdrawn; it now answers 410', 401, 403, 404, 422),
+    }),
+    async (c) => {
+      const { ref, link } = c.req.valid('param');
+      await withdrawOne(deps, { caseRef: ref }, link);
+      return c.body(null, 204);
     },
   );
 

@@ -73,6 +73,19 @@ export const newLink = z
   .object({ id: z.string(), strength: z.enum(linkStrengths) })
   .openapi('MadeLink');
 
+export const links = z
+  .object({
+    links: z.array(
+      z.object({
+        ref: z.string().openapi({ description: 'names the link in this list; it opens nothing' }),
+        strength: z.enum(linkStrengths),
+        createdAt: z.string(),
+        own: z.boolean().openapi({ description: 'the link through which this was asked' }),
+      }),
+    ),
+  })
+  .openapi('Links');
+
 export const rejudgeBody = z
   .strictObject({ ruleSet: z.string().max(50).optional() })
   .openapi('Rejudge');

@@ -23,12 +23,18 @@ export const linkParam = z.object({
   id: token('id', 'The link of a case or plant: `id` continues it, `readId` only reads it.'),
 });
 
+/** Which link of a list. */
+const linkRef = { link: text(100).openapi({ param: { name: 'link', in: 'path' } }) };
+
 export const refParam = z.object({
   ref: z.uuid().openapi({
     param: { name: 'ref', in: 'path' },
     description: "The desk's own reference of a case.",
   }),
 });
+
+export const linkOfLinkParam = linkParam.extend(linkRef);
+export const linkOfCaseParam = refParam.extend(linkRef);
 
 export const personParam = z.object({
   person: text(100).openapi({ param: { name: 'person', in: 'path' } }),

@@ -2,6 +2,8 @@ import {
   findLink,
   insertLink,
   type LinkTarget,
+  openLinks,
+  withdrawLink,
   withdrawLinks,
 } from '../../store/repositories/links.ts';
 import type { Db } from '../../store/store.ts';
@@ -71,6 +73,47 @@ export async function withdraw(
   const now = deps.clock().toISOString();
   await deps.store.write(async (trx, changed) => {
     await withdrawLinks(trx, target, strengths, now);
+    if ('caseRef' in target) changed(target.caseRef);
+  });
+}
+
+/** One link as it can be listed: known by the beginning of its hash, because the link itself is told once. */
+export interface ListedLink {
+  readonly ref: string;
+  readonly strength: LinkStrength;
+  readonly createdAt: string;
+  /** the link through which it was asked */
+  readonly own: boolean;
+}
+
+const REF_LENGTH = 16;
+const refOf = (hash: string): string => hash.slice(0, REF_LENGTH);
+
+/** The links that still open a case or plant, oldest first; `through` is the one the asker came by. */
+export async function listLinks(
+  db: Db,
+  target: LinkTarget,
+  through?: LinkRow,
+): Promise<ListedLink[]> {
+  return (await openLinks(db, target)).map(({ hash, strength, created_at }) => ({
+    ref: refOf(hash),
+    strength,
+    createdAt: created_at,
+    own: hash === through?.hash,
+  }));
+}
+
+/** Withdraws one link by its ref. Throws 404 when the target has no such open link. */
+export async function withdrawOne(
+  deps: Pick<Deps, 'store' | 'clock'>,
+  target: LinkTarget,
+  ref: string,
+): Promise<void> {
+  const link = (await openLinks(deps.store.db, target)).find(({ hash }) => refOf(hash) === ref);
+  if (!link) throw notFound();
+  const now = deps.clock().toISOString();
+  await deps.store.write(async (trx, changed) => {
+    await withdrawLink(trx, link.hash, now);
     if ('caseRef' in target) changed(target.caseRef);
   });
 }

@@ -27,6 +27,23 @@ export function findLink(db: Db, hash: string): Promise<LinkRow | undefined> {
   return db.selectFrom('links').selectAll().where('hash', '=', hash).executeTakeFirst();
 }
 
+/** The links of a target that still open it, oldest first. */
+export function openLinks(db: Db, target: LinkTarget): Promise<LinkRow[]> {
+  const query = db.selectFrom('links').selectAll().where('withdrawn_at', 'is', null);
+  return (
+    'caseRef' in target
+      ? query.where('case_ref', '=', target.caseRef)
+      : query.where('plant_ref', '=', target.plantRef)
+  )
+    .orderBy('created_at')
+    .orderBy('strength')
+    .execute();
+}
+
+export async function withdrawLink(trx: Trx, hash: string, now: string): Promise<void> {
+  await trx.updateTable('links').set({ withdrawn_at: now }).where('hash', '=', hash).execute();
+}
+
 /** Withdraws a target's links, of one strength or of both. They stay on record, so that they are known as withdrawn. */
 export async function withdrawLinks(
   trx: Trx,

@@ -1,7 +1,7 @@
 import ical, { ICalCalendarMethod, ICalEventTransparency } from 'ical-generator';
-import { say } from '../../shared/diagnosis/say.ts';
-import type { Words } from '../../shared/ruleset/words.ts';
-import type { DueReport } from '../../shared/upkeep/report.ts';
+import { say } from '../diagnosis/say.ts';
+import type { Words } from '../ruleset/words.ts';
+import type { DueReport } from './report.ts';
 
 const DAY_MS = 86_400_000;
 
