@@ -2,12 +2,13 @@ import { chlorineDose } from '../hydraulics/chlorine.ts';
 import { barToPa, STANDARD_ATMOSPHERE_PA } from '../hydraulics/units.ts';
 import { waterInVesselM3 } from '../hydraulics/vessel.ts';
 import type { Part, Plant } from '../plant/schema.ts';
+import { pressureText, type Units, volumeText } from '../ruleset/figures.ts';
 import type { WorkWords } from './words.ts';
 
 /** What a hole says: which of its wordings, and the value or id in it. */
 interface Hole {
   readonly way: string;
-  readonly value?: number;
+  readonly value?: number | string;
   readonly id?: string;
   readonly medium?: string;
 }
@@ -21,14 +22,16 @@ const BLEACH_PERCENT = 4;
  *
  * @param index where in the line the job works
  * @param by who does it, by trade
+ * @param units the person's own; figures of the plant are said in these
  */
 export function holesOf(
   plant: Plant,
   index: number,
   by: string,
   words: WorkWords,
+  units: Units,
 ): Record<string, string> {
-  const holes = { ...partHoles(plant, index), ...figureHoles(plant), trade: { way: by } };
+  const holes = { ...partHoles(plant, index), ...figureHoles(plant, units), trade: { way: by } };
   const said = (name: string, hole: Hole): string => {
     const ways = words.holes[name] ?? {};
     const pattern = ways[hole.way] ?? ways.other ?? ways.unknown ?? `{${name}}`;
@@ -69,7 +72,7 @@ function partHoles(plant: Plant, index: number): Record<string, Hole> {
   };
 }
 
-function figureHoles({ line }: Plant): Record<string, Hole> {
+function figureHoles({ line }: Plant, units: Units): Record<string, Hole> {
   const find = <K extends Part['kind']>(kind: K) =>
     line.find((part): part is Extract<Part, { kind: K }> => part.kind === kind);
   const vessel = find('vessel');
@@ -87,37 +90,32 @@ function figureHoles({ line }: Plant): Record<string, Hole> {
         ? Math.round(chlorineDose(litres, BLEACH_PERCENT, mgPerLitre).millilitres)
         : undefined,
     );
+  const bar = (value: number | undefined): Hole =>
+    figure(value === undefined ? undefined : pressureText(value, units));
   // from full pressure down to empty; litres in, litres out
   const full = vessel?.volumeL;
   const top = bySwitch?.cutOutBar;
   const gas = vessel?.prechargeBar;
   const litres =
     full !== undefined && top !== undefined && gas !== undefined && top > gas
-      ? Math.round(
-          waterInVesselM3(
-            { volumeM3: full, prechargePa: barToPa(gas) },
-            barToPa(top),
-            STANDARD_ATMOSPHERE_PA,
-          ),
+      ? waterInVesselM3(
+          { volumeM3: full, prechargePa: barToPa(gas) },
+          barToPa(top),
+          STANDARD_ATMOSPHERE_PA,
         )
       : undefined;
   return {
-    litres: figure(litres),
-    gas: figure(
-      gas ??
-        (bySwitch?.cutInBar === undefined
-          ? undefined
-          : Math.round((bySwitch.cutInBar - 0.2) * 10) / 10),
-    ),
-    cutIn: figure(bySwitch?.cutInBar),
-    cutOut: figure(top),
+    litres: figure(litres === undefined ? undefined : volumeText(litres, units)),
+    gas: bar(gas ?? (bySwitch?.cutInBar === undefined ? undefined : bySwitch.cutInBar - 0.2)),
+    cutIn: bar(bySwitch?.cutInBar),
+    cutOut: bar(top),
     doseTank: dose(tankL, 5),
     doseLine: dose(lineL, 50),
     doseSmall: dose(lineL, 50),
   };
 }
 
-const figure = (value: number | undefined): Hole =>
+const figure = (value: number | string | undefined): Hole =>
   value === undefined ? { way: 'unknown' } : { way: 'known', value };
 
 function nearestGauge(line: readonly Part[], index: number): Part | undefined {

@@ -1,7 +1,11 @@
 import type { Answer } from '../case/answer.ts';
-import type { Question } from '../ruleset/schema.ts';
-import type { Proof } from './proving.ts';
-import { stepsOf, type WorkContext, type WorkEvent, type WorkState } from './state.ts';
+import { type Case, diagnose } from '../diagnosis/diagnose.ts';
+import { dangerQuestion } from '../interview/danger.ts';
+import { awaitsProof } from '../interview/proof.ts';
+import { answersOf, type Note, notesOf, stepsWithBranches, type Ticked } from './answers.ts';
+import type { JobAtHand, WorkKnowledge } from './job.ts';
+import { type Proof, proveWork } from './proving.ts';
+import type { WorkContext, WorkEvent, WorkState } from './state.ts';
 
 /** What the next person needs to know: kept with the plant. */
 export interface WorkRecord {
@@ -10,108 +14,72 @@ export interface WorkRecord {
   readonly ended: WorkState['ended'];
   readonly danger: readonly string[];
   readonly events: readonly WorkEvent[];
-  /** notes typed on the way, by step */
-  readonly notes: readonly { readonly step: string; readonly text: string; readonly at?: string }[];
+  readonly notes: readonly Note[];
   readonly advice: WorkState['advice'];
   /** to be added to the case: danger signs, what a test found, work done, readings taken again */
   readonly answers: readonly Answer[];
+  /** null for a test, and while the work is not done */
   readonly proof: Proof | null;
+  /** parts that the plan names for the same job and that are still to be done; the first is offered at once */
+  readonly nextParts: readonly string[];
+  /** where it was handed over: the job that goes on from here, or must come first */
+  readonly leadsTo: string | null;
 }
-
-type Ticked = Extract<WorkEvent, { step: string }>;
 
 /**
- * What a job adds to the case. A test adds its result; other work adds `work-done`, and after it what was read again,
- * which is the new clean baseline. Danger signs go first: they stop the interview too.
- *
- * @param questions the rule set's questions; a test's answer takes the shape of its question's kind
- * @param dangerQuestion the question that danger signs answer
+ * The record of a job as it stands, with what it adds to the case and whether it worked.
+ * @param day the calendar day used when the case carries none
  */
-export function answersOf(
-  context: WorkContext,
+export function recordOf(
+  job: JobAtHand,
   state: WorkState,
   events: readonly WorkEvent[],
-  part: string | null,
-  questions: Readonly<Record<string, Question>>,
-  dangerQuestion: string,
-): Answer[] {
-  const { sheet } = context;
-  const at = (event: WorkEvent) => (event.at === undefined ? {} : { at: event.at });
-  const last = events.at(-1);
-  const dangers: Answer[] =
-    state.danger.length > 0 && last
-      ? [{ question: dangerQuestion, value: state.danger, ...at(last) }]
-      : [];
-  const ticks = events.filter((event): event is Ticked => 'step' in event);
-  const steps = [null, ...Object.keys(sheet.branches)].flatMap((branch) => [
-    ...stepsOf(sheet, { branch, at: 0 }),
-  ]);
-  const results: Answer[] = [];
-  const readings: Answer[] = [];
-  for (const tick of ticks) {
-    const step = steps.find(({ id }) => id === tick.step);
-    const question = step?.question === undefined ? undefined : questions[step.question];
-    if (step?.question !== undefined && question) {
-      const value = valueFor(question, tick, part, step.minutes);
-      if (value !== undefined) results.push({ question: step.question, value, ...at(tick) });
-    }
-    if (step?.input === 'readings-closed' || step?.input === 'readings-open') {
-      if (tick.input !== undefined)
-        readings.push({ question: 'readings', value: tick.input, ...at(tick) });
-    }
-    if (step?.input === 'flow' && tick.input !== undefined)
-      readings.push({ question: 'flow', value: tick.input, ...at(tick) });
-  }
-  const isTest = steps.some(
-    (step) => step.question !== undefined && questions[step.question]?.job === sheet.job,
-  );
-  const done: Answer[] =
-    state.ended === 'done' && !isTest && last
-      ? [
-          {
-            question: 'work-done',
-            value: { job: sheet.job, ...(part !== null && { parts: [part] }) },
-            ...at(last),
-          },
-        ]
-      : [];
-  const begun = ticks.find((tick) =>
-    steps.find(({ id }) => id === tick.step)?.input?.startsWith('readings'),
-  );
-  const doneAt = done.map((answer) =>
-    begun?.at === undefined ? answer : { ...answer, at: begun.at },
-  );
-  return [...dangers, ...doneAt, ...results, ...readings];
+  knowledge: WorkKnowledge,
+  day: string,
+): WorkRecord {
+  const { rules } = knowledge;
+  const { context, part } = job;
+  const answers = answersOf(context, state, events, part, rules.questions, dangerQuestion(rules));
+  const isWork = answers.some(({ question }) => question === 'work-done');
+  return {
+    ...{ job: context.sheet.job, part, ended: state.ended, danger: state.danger, events, answers },
+    notes: notesOf(events),
+    advice: state.advice,
+    proof: isWork ? proofOf(job, caseWith(job.theCase, answers), knowledge, day) : null,
+    nextParts: isWork ? job.nextParts : [],
+    leadsTo: state.ended === 'handed-over' ? leadsTo(context, events) : null,
+  };
 }
 
-function valueFor(question: Question, tick: Ticked, part: string | null, minutes: number): unknown {
-  const chosen = tick.answer ?? '';
-  const figure = typeof tick.input === 'number' ? tick.input : undefined;
-  switch (question.kind) {
-    case 'housing':
-      return part === null ? undefined : { removed: [part], result: chosen };
-    case 'precharge':
-      return question.answers.includes(chosen)
-        ? chosen
-        : figure === undefined
-          ? undefined
-          : { bar: figure };
-    case 'pressure':
-      return figure === undefined ? undefined : { bar: figure };
-    case 'pressure-loss':
-      return figure === undefined
-        ? undefined
-        : { lostBar: figure, minutes: Math.max(1, minutes - 2) };
-    default:
-      return chosen === '' ? undefined : chosen;
-  }
+/** The case with what the work adds to it. */
+export const caseWith = (theCase: Case, answers: readonly Answer[]): Case => ({
+  ...theCase,
+  answers: [...theCase.answers, ...answers],
+});
+
+/**
+ * Proof against the causes of the block that the job was to mend, so that a worn pump does not unprove a lamp. What is
+ * merely overdue is told elsewhere, unless it was what the job was for.
+ */
+function proofOf(
+  { before, cause, part }: JobAtHand,
+  after: Case,
+  { rules, words }: WorkKnowledge,
+  day: string,
+): Proof {
+  const block = rules.causes[cause ?? '']?.block;
+  const counts = (id: string): boolean => {
+    const table = rules.causes[id];
+    if (!table || (block !== undefined && table.block !== block)) return false;
+    return id === cause || table.pastLife !== true;
+  };
+  const judged = awaitsProof(after.answers, rules) ? null : diagnose(after, rules, words, day);
+  return proveWork(before, judged, cause, part, counts);
 }
 
-/** Notes typed on the way. */
-export function notesOf(events: readonly WorkEvent[]): WorkRecord['notes'] {
-  return events.flatMap((event) =>
-    'step' in event && typeof event.input === 'string' && event.input !== ''
-      ? [{ step: event.step, text: event.input, ...(event.at !== undefined && { at: event.at }) }]
-      : [],
-  );
+/** What the step that handed over names, or the answer given to it. */
+function leadsTo({ sheet }: WorkContext, events: readonly WorkEvent[]): string | null {
+  const last = events.findLast((event): event is Ticked => 'step' in event);
+  const step = stepsWithBranches(sheet).find(({ id }) => id === last?.step);
+  return step?.answers[last?.answer ?? '']?.leadsTo ?? step?.leadsTo ?? null;
 }

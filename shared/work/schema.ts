@@ -146,6 +146,8 @@ export const stepAnswer = z.strictObject({
   ...outcome,
   when: when.default({}),
   shows: shows.optional(),
+  /** there is nothing to write down with this answer, though the step has an entry */
+  noEntry: z.literal(true).optional(),
   /** goes aside to these steps; the step that asked is not done */
   branch: id.optional(),
 });

@@ -19,7 +19,12 @@ export interface StepView {
   readonly drawing: string | null;
   readonly sources: readonly string[];
   /** to be chosen from; empty: a tick */
-  readonly answers: readonly { readonly id: string; readonly label: string }[];
+  readonly answers: readonly {
+    readonly id: string;
+    readonly label: string;
+    /** the step's reading or note belongs to this answer too */
+    readonly takesEntry: boolean;
+  }[];
   readonly input: SheetStep['input'] | null;
 }
 
@@ -92,9 +97,10 @@ function stepView(
     parts: named(step.parts),
     drawing: step.drawing ?? null,
     sources: step.sources,
-    answers: Object.keys(step.answers).map((id) => ({
+    answers: Object.entries(step.answers).map(([id, { noEntry }]) => ({
       id,
       label: fill(said?.answers[id] ?? id, holes),
+      takesEntry: step.input !== undefined && !noEntry,
     })),
     input: step.input ?? null,
   };

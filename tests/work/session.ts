@@ -1,95 +1,111 @@
-import { diagnose } from '../../shared/diagnosis/diagnose.ts';
+import { type Case, diagnose } from '../../shared/diagnosis/diagnose.ts';
 import { lineOf, solveLine } from '../../shared/hydraulics/line.ts';
 import { m3sToLpm, paToBar } from '../../shared/hydraulics/units.ts';
 import { resolvePlant } from '../../shared/plant/defaults.ts';
 import type { Part, Plant } from '../../shared/plant/schema.ts';
-import { runWork, type WorkOptions } from '../../src/cli/work.ts';
-import type { World } from '../../src/cli/world.ts';
-import { rules, words, work, workWords } from './files.ts';
+import { apply, replay } from '../../shared/work/apply.ts';
+import { openJob } from '../../shared/work/job.ts';
+import { offered } from '../../shared/work/next.ts';
+import type { WorkRecord } from '../../shared/work/record.ts';
+import type { SheetStep } from '../../shared/work/sheet.ts';
+import { tried } from '../cli/world.ts';
+import { rules, words, work } from './files.ts';
 
-const knowledge = { rules, words, work, workWords };
 export const today = '2026-11-25';
+const knowledge = { rules, words, work };
+
+export interface Gauged {
+  readonly bar: Readonly<Record<string, number>>;
+  readonly flowLpm: number;
+}
+
+/** What somebody finds who does a job. */
+export interface Found {
+  readonly job?: string;
+  readonly part?: string;
+  /** read after the work; left out: nothing can be read */
+  readonly closed?: Gauged;
+  readonly open?: Gauged;
+  /** the answer given at a step, where it is not the first one */
+  readonly says?: Readonly<Record<string, string>>;
+}
+
+/** The lines that a careful person types at `gaugewalk work`, from the first step of the job to its last. */
+export function carefulLines(theCase: Case & { plant: Plant }, found: Found = {}): string[] {
+  const wanted = { job: found.job, parts: found.part === undefined ? [] : [found.part] };
+  const job = openJob(theCase, wanted, knowledge, today);
+  if (!job) throw new Error('there is nothing to do');
+  const { context } = job;
+  const lines: string[] = [];
+  let state = replay(context, [], job.advice);
+  for (let step = offered(context, state); step; step = offered(context, state)) {
+    const answer = found.says?.[step.id] ?? Object.keys(step.answers)[0];
+    lines.push(...linesAt(step, answer, theCase.plant, found));
+    state = apply(context, state, { step: step.id, ...(answer !== undefined && { answer }) });
+  }
+  return lines;
+}
+
+function linesAt(
+  step: SheetStep,
+  answer: string | undefined,
+  plant: Plant,
+  { closed, open }: Found,
+): string[] {
+  const hasPump = plant.line.some(({ kind }) => kind === 'pump');
+  const gauges = plant.line.filter(({ kind }) => kind === 'gauge').map(({ id }) => id);
+  const read = (given: Gauged | undefined) => gauges.map((id) => String(given?.bar[id] ?? 'u'));
+  const ticked = answer ?? 'done';
+  switch (step.input) {
+    case 'readings-closed':
+      return read(closed);
+    case 'readings-open':
+      return [...read(open), ...(open && hasPump ? ['yes'] : [])];
+    case 'flow':
+      return open ? [String(open.flowLpm), '60'] : ['u'];
+    case 'value':
+      if (answer === undefined) return ['1.8'];
+      return step.answers[answer]?.noEntry ? [answer] : [answer, '1.8'];
+    case 'words':
+      return [ticked, 'all well'];
+    default:
+      return [ticked];
+  }
+}
+
+/** Units known beforehand, so that no line is spent on them. */
+export const inBar = ['--pressure', 'bar', '--volume', 'L'];
 
 export interface Worked {
   readonly out: string;
   readonly files: Readonly<Record<string, string>>;
   /** the case with what was done, as written by --case */
   readonly after: { answers: { question: string; value: unknown }[] };
-  /** the record, as written by --json */
-  readonly record: ReturnType<typeof JSON.parse>;
+  /** the records, as written by --json: one for each part worked on */
+  readonly records: readonly WorkRecord[];
 }
 
-/** Somebody behind a pipe: looks at the last question and types one line, or null when they have gone. */
-export type Typist = (asked: string, screen: string) => string | null;
-
-/** Runs `gaugewalk work case.json` with files in memory, a typist and a clock that walks on a minute a line. */
+/** Runs `gaugewalk work case.json` on files in memory; lines as they are typed. */
 export async function worked(
   theCase: object,
-  typist: Typist,
-  options: WorkOptions = {},
+  lines: readonly string[],
+  options: readonly string[] = [],
   kept: Record<string, string> = {},
 ): Promise<Worked> {
-  const files: Record<string, string> = { 'case.json': JSON.stringify(theCase), ...kept };
-  const out: string[] = [];
-  let minute = 0;
-  const world: World = {
-    interactive: false,
-    readText: async (path) => files[path] ?? '',
-    out: (text) => void out.push(text),
-    err: (text) => void out.push(text),
-    nextLine: async () => {
-      minute += 1;
-      if (minute > 400) throw new Error(`no end: ${out.slice(-6).join('')}`);
-      return typist(out.at(-1) ?? '', out.join(''));
-    },
-    exists: (path) => path in files,
-    writeText: (path, text) => {
-      files[path] = text;
-    },
-    now: () => new Date(Date.UTC(2026, 10, 25, 9, minute)),
-  };
-  await runWork(world, knowledge, 'case.json', { case: 'after.json', json: true, ...options });
-  const text = out.join('');
-  const json = text.slice(text.lastIndexOf('\n{\n') + 1);
-  return {
-    out: text,
-    files,
-    after: JSON.parse(files['after.json'] ?? '{}'),
-    record: json.startsWith('{') ? JSON.parse(json) : null,
-  };
+  const { out, err, files } = await tried(
+    ['work', 'case.json', '--case', 'after.json', '--json', ...inBar, ...options],
+    { files: { 'case.json': JSON.stringify(theCase), ...kept }, lines },
+  );
+  if (err !== '') throw new Error(err);
+  return { out, files, after: JSON.parse(files['after.json'] ?? '{}'), records: recordsIn(out) };
 }
 
-/** A careful person: ticks what is done, gives the first answer unless `says` has a better one, types these readings. */
-export function careful(given: {
-  readonly closed?: Readonly<Record<string, number>>;
-  readonly open?: Readonly<Record<string, number>>;
-  readonly flow?: string;
-  readonly says?: readonly string[];
-}): Typist {
-  const typed = (bar: Readonly<Record<string, number>> | undefined) =>
-    bar
-      ? Object.entries(bar)
-          .map(([id, value]) => `${id}=${value}`)
-          .join(' ')
-      : 'unknown';
-  let readings = 0;
-  return (asked) => {
-    const choice = (given.says ?? []).find((label) => asked.includes(label));
-    if (asked.includes('Type the number or the words')) return choice ?? '1';
-    if (asked.includes('Type the gauges'))
-      return typed(readings++ % 2 === 0 ? given.closed : given.open);
-    if (asked.includes('litres and seconds, such')) return given.flow ?? 'unknown';
-    if (asked.includes('Type the number in bar')) return '1.8';
-    if (asked.includes('short note')) return 'all well';
-    return 'done';
-  };
-}
+/** The records among what was printed. */
+export const recordsIn = (out: string): WorkRecord[] =>
+  [...out.matchAll(/^\{\n[\s\S]*?^\}$/gm)].map(([text]) => JSON.parse(text) as WorkRecord);
 
 /** What the gauges of a plant show with so many taps open, by solving the line; to the nearest 0.05 bar. */
-export function gaugesOf(
-  plant: Plant,
-  open: number,
-): { bar: Record<string, number>; flowLpm: number } {
+export function gaugesOf(plant: Plant, open: number): Gauged {
   const { plant: resolved } = resolvePlant(plant);
   const { points, flowM3s } = solveLine(lineOf(resolved), open === 0 ? 'closed' : { open });
   const gauges = plant.line.filter(({ kind }) => kind === 'gauge').map(({ id }) => id);
@@ -106,5 +122,4 @@ export function withPart(plant: Plant, id: string, change: (part: Part) => Part)
   return { ...plant, line: plant.line.map((part) => (part.id === id ? change(part) : part)) };
 }
 
-export const diagnosed = (theCase: Parameters<typeof diagnose>[0]) =>
-  diagnose(theCase, rules, words, today);
+export const diagnosed = (theCase: Case) => diagnose(theCase, rules, words, today);

@@ -1,7 +1,18 @@
 import { describe, expect, it } from 'vitest';
+import type { Case } from '../../shared/diagnosis/diagnose.ts';
 import { fernhollow } from '../../shared/plant/fernhollow.ts';
 import type { Part, Plant } from '../../shared/plant/schema.ts';
-import { careful, diagnosed, gaugesOf, today, withPart, worked } from './session.ts';
+import { through } from '../cli/through.ts';
+import {
+  carefulLines,
+  diagnosed,
+  type Found,
+  gaugesOf,
+  inBar,
+  recordsIn,
+  today,
+  withPart,
+} from './session.ts';
 
 /** The fault is put into the plant and the line is solved: readings before the work are computed, not typed in. */
 const timesDrop = (id: string, times: number): Plant =>
@@ -35,15 +46,17 @@ const withCock: Plant = {
   ),
 };
 
-/** Fault → plan → job → proof. `job` is what the diagnosis itself plans first. */
-const sessions: readonly {
+interface Session {
   readonly cause: string;
   readonly job: string;
   readonly answers: { question: string; value: unknown }[];
   /** the plant, where it is not the guesthouse as it stands */
   readonly plant?: Plant;
   readonly outcome: string;
-}[] = [
+}
+
+/** Fault → plan → job → proof. `job` is what the diagnosis itself plans first. */
+const sessions: readonly Session[] = [
   {
     cause: 'sediment-blocked',
     job: 'change-sediment',
@@ -141,39 +154,50 @@ const sessions: readonly {
   },
 ];
 
-describe('a whole session through a pipe: fault, plan, job, proof', () => {
-  const clean = gaugesOf(fernhollow, 1);
-  const person = careful({
-    closed: gaugesOf(fernhollow, 0).bar,
-    open: clean.bar,
-    flow: `${clean.flowLpm} in 60`,
-  });
+const mended: Found = { closed: gaugesOf(fernhollow, 0), open: gaugesOf(fernhollow, 1) };
 
+/** Diagnoses a case and does a job on it, each as a process of its own with lines through its standard input. */
+function session(theCase: Case & { plant: Plant }, found: Found, more: readonly string[] = []) {
+  const given = [
+    ...(found.job === undefined ? [] : ['--job', found.job]),
+    ...(found.part === undefined ? [] : ['--part', found.part]),
+  ];
+  const lines = [...carefulLines(theCase, found), ...more];
+  return through({ 'case.json': JSON.stringify(theCase) }, async (run, read) => {
+    const judged = await run(['diagnose', 'case.json', '--json']);
+    const args = ['work', 'case.json', '--case', 'after.json', '--json', ...inBar, ...given];
+    const { code, out, err } = await run(args, lines);
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    const records = recordsIn(out);
+    const after = JSON.parse(read('after.json')) as Case;
+    return { plan: JSON.parse(judged.out).plan, record: records[0]!, records, after, out };
+  });
+}
+
+const blockedCase = (): Case & { plant: Plant } => ({
+  ...{ plant: fernhollow, today },
+  answers: [...said(weak), ...readings(timesDrop('sed-2', 60))],
+});
+
+describe('a whole session through a pipe: fault, plan, job, proof', () => {
   for (const { cause, job, answers, outcome, plant = fernhollow } of sessions) {
     it(`${cause} is planned, done as ${job} and proved ${outcome}`, async () => {
-      const theCase = { plant, answers, today };
-      const { plan } = diagnosed(theCase);
+      const { plan, record, after, out } = await session({ plant, answers, today }, mended);
       expect(plan[0]).toMatchObject({ job, cause });
-      const { record, after, out } = await worked(theCase, person);
       expect(record).toMatchObject({ job, ended: 'done', danger: [] });
       expect(after.answers.length).toBeGreaterThan(answers.length);
       expect(after.answers.find(({ question }) => question === 'work-done')?.value).toMatchObject({
         job,
       });
-      expect(record.proof.outcome, out.slice(-3000)).toBe(outcome);
+      expect(record.proof?.outcome, out.slice(-3000)).toBe(outcome);
     });
   }
 
   it('tells an unchanged plant from a mended one: the same readings again are no cure', async () => {
     const blocked = timesDrop('sed-2', 60);
-    const theCase = { plant: fernhollow, answers: [...said(weak), ...readings(blocked)], today };
-    const same = careful({
-      closed: gaugesOf(blocked, 0).bar,
-      open: gaugesOf(blocked, 1).bar,
-      flow: `${gaugesOf(blocked, 1).flowLpm} in 60`,
-    });
-    const { record } = await worked(theCase, same);
-    expect(record.proof.outcome).toBe('no-change');
+    const same = { closed: gaugesOf(blocked, 0), open: gaugesOf(blocked, 1) };
+    const { record } = await session(blockedCase(), same);
+    expect(record.proof?.outcome).toBe('no-change');
   });
 
   it('says what is left when another part is blocked too', async () => {
@@ -188,34 +212,47 @@ describe('a whole session through a pipe: fault, plan, job, proof', () => {
       () => fernhollow.line.find(({ id }) => id === 'sed-2')!,
     );
     const theCase = { plant: fernhollow, answers: [...said(weak), ...readings(blocked)], today };
-    const typist = careful({
-      closed: gaugesOf(left, 0).bar,
-      open: gaugesOf(left, 1).bar,
-      flow: `${gaugesOf(left, 1).flowLpm} in 60`,
-    });
-    const { record } = await worked(theCase, typist, { job: 'change-sediment', part: 'sed-2' });
-    expect(record.proof.outcome).toBe('better');
-    expect(record.proof.left[0].id).toBe('carbon-blocked');
+    const found = { closed: gaugesOf(left, 0), open: gaugesOf(left, 1) };
+    const { record } = await session(theCase, { ...found, job: 'change-sediment', part: 'sed-2' });
+    expect(record.proof?.outcome).toBe('better');
+    expect(record.proof?.left[0]?.id).toBe('carbon-blocked');
   });
 
-  it('opens nothing on a plant that cannot be shut off: a technician fits a valve first', async () => {
-    const strainer = sessions.find(({ job }) => job === 'clean-strainer')!;
-    const theCase = { plant: fernhollow, answers: strainer.answers, today };
-    const { record, out } = await worked(theCase, person);
-    expect(record).toMatchObject({ job: 'clean-strainer', ended: 'handed-over', answers: [] });
-    expect(out).toContain('A technician can fit a valve first');
+  it('opens nothing on a plant that cannot be shut off, and names the job that comes first', async () => {
+    const line = fernhollow.line.filter(({ kind }) => kind !== 'valve');
+    const theCase = { ...blockedCase(), plant: { ...fernhollow, line } };
+    const { record, out } = await session(theCase, mended);
+    expect(record).toMatchObject({ job: 'change-sediment', ended: 'handed-over', answers: [] });
     expect(record.events).toHaveLength(1);
+    expect(record.leadsTo).toBe('fit-valve');
+    expect(out.replaceAll(/\s+/g, ' ')).toContain('gaugewalk work case.json --job fit-valve');
+  });
+
+  it('offers the next part that the plan names for the same job, and goes on with it', async () => {
+    const theCase = blockedCase();
+    const [first, second] = diagnosed(theCase).plan[0]!.parts;
+    const again = carefulLines(theCase, { ...mended, job: 'change-sediment', part: second! });
+    const { records, after, out } = await session(theCase, { ...mended, part: first! }, [
+      'yes',
+      ...again,
+    ]);
+    expect(first).not.toBe(second);
+    expect(records.map(({ part, ended, nextParts }) => [part, ended, nextParts])).toEqual([
+      [first, 'done', [second]],
+      [second, 'done', []],
+    ]);
+    expect(out.replaceAll(/\s+/g, ' ')).toContain(`The plan named the dirt filter ${second} too`);
+    const done = after.answers.filter(({ question }) => question === 'work-done');
+    expect(done.map(({ value }) => value)).toEqual([
+      { job: 'change-sediment', parts: [first] },
+      { job: 'change-sediment', parts: [second] },
+    ]);
   });
 
   it('compares resistances at the same flow, and keeps what was read as the new clean baseline', async () => {
-    const theCase = {
-      plant: fernhollow,
-      answers: [...said(weak), ...readings(timesDrop('sed-2', 60))],
-      today,
-    };
-    const { record, after, out } = await worked(theCase, person);
-    expect(record.proof.timesClean.before).toBeGreaterThan(10);
-    expect(record.proof.timesClean.after).toBeLessThan(3);
+    const { record, after, out } = await session(blockedCase(), mended);
+    expect(record.proof?.timesClean?.before).toBeGreaterThan(10);
+    expect(record.proof?.timesClean?.after).toBeLessThan(3);
     expect(out).toContain('These readings are the new normal');
     const done = after.answers.findIndex(({ question }) => question === 'work-done');
     expect(after.answers.slice(done + 1).map(({ question }) => question)).toEqual(
@@ -224,12 +261,7 @@ describe('a whole session through a pipe: fault, plan, job, proof', () => {
   });
 
   it('says when nothing was read, rather than calling it cured', async () => {
-    const theCase = {
-      plant: fernhollow,
-      answers: [...said(weak), ...readings(timesDrop('sed-2', 60))],
-      today,
-    };
-    const { record } = await worked(theCase, careful({}));
+    const { record } = await session(blockedCase(), {});
     expect(record).toMatchObject({ ended: 'done', proof: { outcome: 'not-measured' } });
   });
 });

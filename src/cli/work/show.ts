@@ -1,47 +1,89 @@
-import type { Plant } from '../../../shared/plant/schema.ts';
-import type { WorkView } from '../../../shared/work/view.ts';
+import { sureness } from '../../../shared/diagnosis/say.ts';
+import { adviceTexts } from '../../../shared/work/advice.ts';
+import type { JobAtHand } from '../../../shared/work/job.ts';
+import type { WorkRecord } from '../../../shared/work/record.ts';
+import { minutesOf, type WorkView } from '../../../shared/work/view.ts';
 import type { Say } from '../io.ts';
 import { wrap } from '../show/wrap.ts';
+import type { SpokenWork } from './knowledge.ts';
 
-/** A step as lines of text: the conditions along the top, the caution before the step. */
-export function stepText(view: WorkView, say: Say, plant: Plant): string {
-  const { step } = view;
+/** What is done, by whom, on which part. `part`: its name in the words of the job sheets. */
+export function headText(job: JobAtHand, part: string, { words }: SpokenWork, say: Say): string {
+  const { sheet } = job.context;
+  const head = say('job-head', {
+    name: words.jobs[sheet.job]?.name ?? sheet.job,
+    minutes: minutesOf(job.context),
+    by: say(`by-${sheet.by}`),
+  });
+  const lines = [head, ...(job.part === null ? [] : [say('part-named', { part })])];
+  return wrap([...lines, say('law-first'), say('always-hint')].join('\n'));
+}
+
+/** What stands before a step: where we are, what is made safe, the caution, who must do it, what to have ready. */
+export function stepHead({ step, conditions, done, of }: WorkView, say: Say): string {
   if (!step) return '';
-  const made = view.conditions
+  const made = conditions
     .filter(({ struckBecause }) => struckBecause === null)
     .map(({ name }) => name);
-  const struck = view.conditions.flatMap(({ name, struckBecause }) =>
+  const struck = conditions.flatMap(({ name, struckBecause }) =>
     struckBecause === null ? [] : [say('struck', { name, because: struckBecause })],
   );
   const things = [...step.tools, ...step.parts];
-  const lines = [
-    '',
-    say('step-head', { n: view.done + 1, of: view.of }),
+  return [
+    say('step-head', { n: done + 1, of }),
     wrap(say('conditions-head', { list: [...made, ...struck].join(' · ') || say('nothing-made') })),
     ...(step.caution ? [wrap(say('caution-head', { text: step.caution }), '! ')] : []),
     ...(step.by === 'electrician' || step.by === 'plumber'
       ? [wrap(say('must-be', { by: say(`by-${step.by}`) }))]
       : []),
     ...(things.length > 0 ? [wrap(say('tools-head', { list: things.join(', ') }))] : []),
-    wrap(step.text),
-    ...step.answers.map(({ label }, i) => `  ${i + 1}  ${label}`),
-    hintFor(view, say, plant),
-  ];
-  return lines.join('\n');
+  ].join('\n');
 }
 
-export function hintFor({ step }: WorkView, say: Say, plant: Plant): string {
-  if (!step) return '';
-  if (step.answers.length > 0) return say('choose-hint');
-  switch (step.input) {
-    case null:
-      return say('tick-hint');
-    case 'readings-closed':
-    case 'readings-open': {
-      const gauges = plant.line.filter(({ kind }) => kind === 'gauge');
-      return say('readings-hint', { example: gauges.map(({ id }) => `${id}=3.0`).join(' ') });
-    }
-    default:
-      return say(`${step.input}-hint`);
-  }
+/** How the job ended: what was proved, what is left, what may be drunk, what comes next. `file`: where the case is. */
+export function endText(
+  record: WorkRecord,
+  job: JobAtHand,
+  file: string,
+  { rules, words, work }: SpokenWork,
+  say: Say,
+): string {
+  const { proof, leadsTo } = record;
+  const calls = record.danger.flatMap((sign) => words.dangers[sign]?.call[job.audience] ?? []);
+  const percent = (probability: number) => Math.round(probability * 100);
+  const round = (times: number) => Number(times.toPrecision(2));
+  const by = leadsTo === null ? undefined : work.jobs[leadsTo]?.by;
+  const lines = [
+    say(`ended-${record.ended ?? 'open'}`),
+    ...calls.map((call) => say('danger-stop', { call })),
+    ...(proof ? [say(`outcome-${proof.outcome}`)] : []),
+    ...(proof?.timesClean
+      ? [
+          say('times-clean', {
+            before: round(proof.timesClean.before),
+            after: round(proof.timesClean.after),
+          }),
+        ]
+      : []),
+    ...(proof?.left ?? []).map(({ id, probability }) =>
+      say('left', {
+        sure: sureness(words, probability),
+        name: words.causes[id]?.name ?? id,
+        percent: percent(probability),
+      }),
+    ),
+    ...(proof?.outcome === 'cured' ? [say('baseline')] : []),
+    ...adviceTexts(record.advice, job.before, job.audience, rules, words).map((text) =>
+      say('drink-still', { text }),
+    ),
+    ...(leadsTo !== null && by
+      ? [
+          say('leads-to', {
+            ...{ name: words.jobs[leadsTo]?.name ?? leadsTo, by: say(`by-${by}`) },
+            ...{ file, job: leadsTo },
+          }),
+        ]
+      : []),
+  ];
+  return lines.map((line) => wrap(line)).join('\n');
 }

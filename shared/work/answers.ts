@@ -1,0 +1,113 @@
+import type { Answer } from '../case/answer.ts';
+import type { Question } from '../ruleset/schema.ts';
+import type { Sheet, SheetStep } from './sheet.ts';
+import type { WorkContext, WorkEvent, WorkState } from './state.ts';
+
+/** Every step a sheet can lead to. */
+export const stepsWithBranches = (sheet: Sheet): readonly SheetStep[] => [
+  ...sheet.steps,
+  ...Object.values(sheet.branches).flatMap(({ steps }) => steps),
+];
+
+export type Ticked = Extract<WorkEvent, { step: string }>;
+
+/**
+ * What a job adds to the case. A test adds its result; other work adds `work-done`, and after it what was read again,
+ * which is the new clean baseline. Danger signs go first: they stop the interview too.
+ *
+ * @param questions the rule set's questions; a test's answer takes the shape of its question's kind
+ * @param dangerQuestion the question that danger signs answer
+ */
+export function answersOf(
+  context: WorkContext,
+  state: WorkState,
+  events: readonly WorkEvent[],
+  part: string | null,
+  questions: Readonly<Record<string, Question>>,
+  dangerQuestion: string,
+): Answer[] {
+  const { sheet } = context;
+  const at = (event: WorkEvent) => (event.at === undefined ? {} : { at: event.at });
+  const last = events.at(-1);
+  const dangers: Answer[] =
+    state.danger.length > 0 && last
+      ? [{ question: dangerQuestion, value: state.danger, ...at(last) }]
+      : [];
+  const ticks = events.filter((event): event is Ticked => 'step' in event);
+  const steps = stepsWithBranches(sheet);
+  const results: Answer[] = [];
+  const readings: Answer[] = [];
+  for (const tick of ticks) {
+    const step = steps.find(({ id }) => id === tick.step);
+    const question = step?.question === undefined ? undefined : questions[step.question];
+    if (step?.question !== undefined && question) {
+      const value = valueFor(question, tick, part, step.minutes);
+      if (value !== undefined) results.push({ question: step.question, value, ...at(tick) });
+    }
+    if (step?.input === 'readings-closed' || step?.input === 'readings-open') {
+      if (tick.input !== undefined)
+        readings.push({ question: 'readings', value: tick.input, ...at(tick) });
+    }
+    if (step?.input === 'flow' && tick.input !== undefined)
+      readings.push({ question: 'flow', value: tick.input, ...at(tick) });
+  }
+  const isTest = steps.some(
+    (step) => step.question !== undefined && questions[step.question]?.job === sheet.job,
+  );
+  const done: Answer[] =
+    state.ended === 'done' && !isTest && last
+      ? [
+          {
+            question: 'work-done',
+            value: { job: sheet.job, ...(part !== null && { parts: [part] }) },
+            ...at(last),
+          },
+        ]
+      : [];
+  const begun = ticks.find((tick) =>
+    steps.find(({ id }) => id === tick.step)?.input?.startsWith('readings'),
+  );
+  const doneAt = done.map((answer) =>
+    begun?.at === undefined ? answer : { ...answer, at: begun.at },
+  );
+  return [...dangers, ...doneAt, ...results, ...readings];
+}
+
+function valueFor(question: Question, tick: Ticked, part: string | null, minutes: number): unknown {
+  const chosen = tick.answer ?? '';
+  const figure = typeof tick.input === 'number' ? tick.input : undefined;
+  switch (question.kind) {
+    case 'housing':
+      return part === null ? undefined : { removed: [part], result: chosen };
+    case 'precharge':
+      return question.answers.includes(chosen)
+        ? chosen
+        : figure === undefined
+          ? undefined
+          : { bar: figure };
+    case 'pressure':
+      return figure === undefined ? undefined : { bar: figure };
+    case 'pressure-loss':
+      return figure === undefined
+        ? undefined
+        : { lostBar: figure, minutes: Math.max(1, minutes - 2) };
+    default:
+      return chosen === '' ? undefined : chosen;
+  }
+}
+
+/** A note typed on the way, by step. */
+export interface Note {
+  readonly step: string;
+  readonly text: string;
+  readonly at?: string;
+}
+
+/** Notes typed on the way. */
+export function notesOf(events: readonly WorkEvent[]): Note[] {
+  return events.flatMap((event) =>
+    'step' in event && typeof event.input === 'string' && event.input !== ''
+      ? [{ step: event.step, text: event.input, ...(event.at !== undefined && { at: event.at }) }]
+      : [],
+  );
+}

@@ -1,0 +1,120 @@
+import type { Audience } from '../case/answer.ts';
+import { InputError } from '../common/errors.ts';
+import { type Case, diagnose } from '../diagnosis/diagnose.ts';
+import type { PlannedJob, Result } from '../diagnosis/result.ts';
+import type { Plant } from '../plant/schema.ts';
+import { parsePlant } from '../plant/schema.ts';
+import type { RuleSet } from '../ruleset/schema.ts';
+import type { Words } from '../ruleset/words.ts';
+import { adviceIn } from './advice.ts';
+import { featuresOf, targetIndex } from './features.ts';
+import type { DrinkingHazard, WorkRules } from './schema.ts';
+import { search } from './search.ts';
+import { sheetOf } from './sheet.ts';
+import type { WorkContext } from './state.ts';
+
+/** What is known of work in one language: the rule set and its words, and its job sheets. */
+export interface WorkKnowledge {
+  readonly rules: RuleSet;
+  readonly words: Words;
+  readonly work: WorkRules;
+}
+
+/** One job on one case, as it stands before anything is done. */
+export interface JobAtHand {
+  readonly theCase: Case;
+  readonly plant: Plant;
+  readonly audience: Audience;
+  readonly before: Result;
+  readonly context: WorkContext;
+  /** where in the line it is done; `part` is its id */
+  readonly index: number;
+  readonly part: string | null;
+  /** other parts that the same job is to be done on afterwards, the likelier first */
+  readonly nextParts: readonly string[];
+  /** what the job is to end, where the plan names it */
+  readonly cause: string | null;
+  readonly advice: readonly DrinkingHazard[];
+}
+
+export interface Wanted {
+  readonly job?: string | undefined;
+  /** the parts to do it on, one after the other; those of the plan when left out */
+  readonly parts?: readonly string[] | undefined;
+  /** what it is to end, where the plan no longer names the job */
+  readonly cause?: string | null;
+}
+
+/**
+ * Opens the first job of the case's plan, or the one wanted. Null when the plan is empty.
+ * @param day the calendar day used when the case carries none
+ * @throws InputError for a job or part that is not there
+ */
+export function openJob(
+  theCase: Case,
+  wanted: Wanted,
+  { rules, words, work }: WorkKnowledge,
+  day: string,
+): JobAtHand | null {
+  const before = diagnose(theCase, rules, words, day);
+  const planned = before.plan.find(({ job }) => wanted.job === undefined || job === wanted.job);
+  const job = wanted.job ?? planned?.job;
+  if (job === undefined) return null;
+  const table = work.jobs[job];
+  if (!table) {
+    throw new InputError(
+      'job',
+      `no job sheet "${job}"; there are ${Object.keys(work.jobs).join(', ')}`,
+    );
+  }
+  const plant = plantOf(theCase);
+  const missing = wanted.parts?.find((part) => !plant.line.some(({ id }) => id === part));
+  if (missing !== undefined) {
+    const there = plant.line.map(({ id }) => id).join(', ');
+    throw new InputError('part', `no part "${missing}"; there are ${there}`);
+  }
+  const likely = likelierFirst(planned, before);
+  const [first, ...later] = [...new Set([...(wanted.parts ?? []), ...likely])];
+  const index = targetIndex(plant, table.at, first);
+  return {
+    ...{ theCase, plant, before, index },
+    audience: theCase.audience ?? 'householder',
+    context: {
+      sheet: sheetOf(work, job, featuresOf(plant, index)),
+      conditions: work.conditions,
+    },
+    part: plant.line[index]?.id ?? null,
+    nextParts: rules.jobs[job]?.perPart ? later : [],
+    cause: planned?.cause ?? wanted.cause ?? null,
+    advice: adviceIn(before, rules),
+  };
+}
+
+/**
+ * The rule set is proved over all kinds of plant; this plays the job through on this very plant before anybody begins.
+ * @throws InputError naming the way that could hurt somebody
+ */
+export function refuseUnsafe({ sheet, conditions }: WorkContext): void {
+  const breach = search(sheet, conditions, 'breaks').breaches[0];
+  if (!breach) return;
+  const way = breach.path.join(' → ');
+  throw new InputError(
+    `job sheet ${sheet.job}`,
+    `is not safe on this plant: ${breach.message} (${way}); leave it to a technician and tell who wrote the rule set`,
+  );
+}
+
+/** The plant as last corrected. */
+function plantOf({ plant, answers }: Case): Plant {
+  const corrected = answers.findLast(
+    ({ question, value }) => question === 'plant' && value !== null && value !== 'unknown',
+  );
+  return parsePlant(corrected?.value ?? plant, 'plant');
+}
+
+/** The parts of a planned job, the one its cause most likely sits in first. */
+function likelierFirst(planned: PlannedJob | undefined, { causes }: Result): readonly string[] {
+  const places = causes.find(({ id }) => id === planned?.cause)?.parts ?? [];
+  const chance = (part: string) => places.find(({ id }) => id === part)?.probability ?? 0;
+  return planned?.parts.toSorted((a, b) => chance(b) - chance(a)) ?? [];
+}

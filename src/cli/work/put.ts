@@ -1,0 +1,102 @@
+import type { Field } from '../../../shared/interview/form.ts';
+import { formOf } from '../../../shared/interview/form.ts';
+import { entryOf } from '../../../shared/work/entry.ts';
+import type { JobAtHand } from '../../../shared/work/job.ts';
+import type { StepView } from '../../../shared/work/view.ts';
+import { fill } from '../ask/fill.ts';
+import { type Manner, type Outcome, plainTelling, type Telling, talk } from '../ask/talk.ts';
+import { wrap } from '../show/wrap.ts';
+import type { SpokenWork } from './knowledge.ts';
+
+/** How a step went, or what was said instead. */
+export type Said =
+  | { readonly kind: 'tick'; readonly answer?: string; readonly input?: unknown }
+  | Exclude<Outcome, { kind: 'filled' | 'unknown' }>;
+
+const telling: Telling = { ...plainTelling, commands: ['back', 'lost', 'alarm', 'save'] };
+const TICK = 'done';
+
+/** Puts one step: a tick or one of its answers, then its reading or note. Readings are asked for as in the interview. */
+export async function putStep(
+  step: StepView,
+  job: JobAtHand,
+  knowledge: SpokenWork,
+  manner: Manner,
+): Promise<Said> {
+  const isAsked = entryOf(step.input, [], knowledge.rules) !== null;
+  if (step.answers.length === 0 && isAsked) {
+    const entered = await enter(step, step.text, job, knowledge, manner);
+    return entered.kind === 'entered' ? tick(entered.input) : entered;
+  }
+  for (;;) {
+    const chosen = await choose(step, manner);
+    if (chosen.kind !== 'filled') return chosen;
+    const answer = step.answers.find(({ id }) => id === chosen.value);
+    const ticked = tick(undefined, answer?.id);
+    if (step.input === null || answer?.takesEntry === false) return ticked;
+    const entered = isAsked
+      ? await enter(step, manner.say('ask-value'), job, knowledge, manner)
+      : await note(manner);
+    if (entered.kind === 'entered') return tick(entered.input, answer?.id);
+    if (entered.kind !== 'back') return entered;
+  }
+}
+
+const tick = (input: unknown, answer?: string): Said => ({
+  ...{ kind: 'tick' },
+  ...(answer !== undefined && { answer }),
+  ...(input !== undefined && { input }),
+});
+
+type Chosen =
+  | { readonly kind: 'filled'; readonly value: string }
+  | Exclude<Outcome, { kind: 'filled' | 'unknown' }>;
+
+/** Nobody can leave a step open: what makes a part safe is known, or it is not made. */
+async function choose(step: StepView, manner: Manner): Promise<Chosen> {
+  const { say, person } = manner;
+  const done = { id: TICK, label: say('tick'), alsoSaid: say('typed-done').split(' | ') };
+  const options = step.answers.map(({ id, label }) => ({ id, label, alsoSaid: [] }));
+  const field: Field = {
+    ...{ kind: 'one', key: 'step', text: null },
+    options: options.length > 0 ? options : [done],
+  };
+  for (;;) {
+    const outcome = await talk(field, step.text, telling, manner);
+    if (outcome.kind === 'filled') return { kind: 'filled', value: String(outcome.value) };
+    if (outcome.kind !== 'unknown') return outcome;
+    person.say(wrap(say('not-understood', { hint: say('hint-one') }), '  '));
+  }
+}
+
+type Entered =
+  | { readonly kind: 'entered'; readonly input: unknown }
+  | Exclude<Outcome, { kind: 'filled' | 'unknown' }>;
+
+/** A reading, in the person's own units; what cannot be read is left out. */
+async function enter(
+  step: StepView,
+  text: string,
+  { plant, theCase }: JobAtHand,
+  { rules, words }: SpokenWork,
+  manner: Manner,
+): Promise<Entered> {
+  const entry = entryOf(step.input, theCase.answers, rules);
+  if (!entry) return { kind: 'entered', input: undefined };
+  const gauges = plant.line.filter(({ kind }) => kind === 'gauge').map(({ id }) => id);
+  const form = formOf(entry, { gauges }, plant, rules, words, manner.say);
+  const outcome = await fill(form, text, telling, manner);
+  if (outcome.kind === 'unknown') return { kind: 'entered', input: undefined };
+  if (outcome.kind !== 'filled') return outcome;
+  const value = outcome.value as { readonly bar?: unknown };
+  if (step.input === 'value') return { kind: 'entered', input: value.bar };
+  return { kind: 'entered', input: value.bar === 'unknown' ? undefined : value };
+}
+
+async function note(manner: Manner): Promise<Entered> {
+  const text = manner.say('ask-note');
+  const outcome = await talk({ kind: 'note', key: 'note', text }, text, telling, manner);
+  if (outcome.kind === 'unknown') return { kind: 'entered', input: undefined };
+  if (outcome.kind !== 'filled') return outcome;
+  return { kind: 'entered', input: outcome.value === '' ? undefined : outcome.value };
+}
