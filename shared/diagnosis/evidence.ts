@@ -11,11 +11,17 @@ export interface Candidate {
   readonly cause: number;
   readonly effects: readonly Effect[];
   readonly coarse: readonly Effect[];
+  /** one severity of each way: enough to see whether a pair could matter at all */
+  readonly rough: readonly Effect[];
 }
 
 const FINE = 9;
 /** Beside a second fault, so many severities in all, over the ways a cause has. */
 const COARSE = 3;
+const ROUGH = 1;
+/** A pair that roughly weighs less than this share of the single faults is not looked at more closely. */
+const MATTERS = 1e-5;
+const TINY = 1e-300;
 
 export function candidatesOf(
   suspects: readonly Suspect[],
@@ -24,19 +30,18 @@ export function candidatesOf(
 ): Candidate[] {
   let id = 0;
   const nextId = () => id++;
-  return suspects.map((suspect) => ({
-    suspect,
-    cause: block.causes.indexOf(suspect.cause),
-    effects: effectsOf(suspect, model.plant, model.line, model.curves, FINE, nextId),
-    coarse: effectsOf(
+  return suspects.map((suspect) => {
+    const effects = (most: number) =>
+      effectsOf(suspect, model.plant, model.line, model.curves, most, nextId);
+    const ways = Math.max(1, suspect.table.changes.length);
+    return {
       suspect,
-      model.plant,
-      model.line,
-      model.curves,
-      Math.max(1, Math.floor(COARSE / Math.max(1, suspect.table.changes.length))),
-      nextId,
-    ),
-  }));
+      cause: block.causes.indexOf(suspect.cause),
+      effects: effects(FINE),
+      coarse: effects(Math.max(1, Math.floor(COARSE / ways))),
+      rough: effects(ROUGH),
+    };
+  });
 }
 
 /** The evidence with, for each candidate, what it contributes to each set it is part of. */
@@ -55,15 +60,10 @@ export function evidenceOf(
   block: Block,
   measured: Measured,
 ): PlacedEvidence {
-  const { variants, likelihoods, unlisted } = measured;
+  const { variants, unlisted } = measured;
   const weights = variants.map(() => new Float64Array(block.sets.length));
   const byCandidate = candidates.map(() => new Float64Array(block.sets.length));
-  const sums = new Float64Array(variants.length);
-  const addScenario = (effects: readonly Effect[], weight: number) => {
-    const chances = likelihoods(effects);
-    for (let v = 0; v < sums.length; v++) sums[v] = (sums[v] ?? 0) + weight * (chances[v] ?? 0);
-  };
-  const addSet = (set: number, odds: number, ...members: number[]) => {
+  const addSet = (set: number, odds: number, sums: Float64Array, ...members: number[]) => {
     weights.forEach((weight, v) => {
       weight[set] = (weight[set] ?? 0) + odds * (sums[v] ?? 0);
     });
@@ -71,57 +71,26 @@ export function evidenceOf(
       const own = byCandidate[member];
       if (own) own[set] = (own[set] ?? 0) + odds * (sums[0] ?? 0);
     }
-    sums.fill(0);
   };
-  addScenario([], 1);
-  addSet(0, 1);
-  // A severity that shows in nothing measured leaves the other fault's likelihood as it is.
-  const active = candidates.map((candidate) => candidate.coarse.filter(measured.shows));
-  const hidden = candidates.map(
-    (candidate, i) =>
-      candidate.coarse.reduce((sum, e) => sum + e.weight, 0) -
-      (active[i] ?? []).reduce((sum, e) => sum + e.weight, 0),
-  );
-  const none = likelihoods([]).slice();
-  const ofEffect = new Map<Effect, Float64Array>();
-  const alone = active.map((effects) => {
-    const total = new Float64Array(variants.length);
-    for (const effect of effects) {
-      const chances = likelihoods([effect]).slice();
-      ofEffect.set(effect, chances);
-      chances.forEach((chance, v) => {
-        total[v] = (total[v] ?? 0) + effect.weight * chance;
-      });
-    }
-    return total;
-  });
-  const addKnown = (chances: Float64Array | undefined, weight: number) => {
-    for (let v = 0; v < sums.length; v++) sums[v] = (sums[v] ?? 0) + weight * (chances?.[v] ?? 0);
-  };
-  const pair: Effect[] = [];
-  const addPair = (a: Effect, b: Effect) => {
-    const weight = a.weight * b.weight;
-    // Behind a pump that gives nothing no other restriction shows.
-    if (a.change.pumpGives && hiddenBehind(b)) return addKnown(ofEffect.get(a), weight);
-    if (b.change.pumpGives && hiddenBehind(a)) return addKnown(ofEffect.get(b), weight);
-    pair[0] = a;
-    pair[1] = b;
-    return addScenario(pair, weight);
-  };
+  const sum = summing(measured);
+  addSet(0, 1, sum.none);
   candidates.forEach((a, i) => {
-    for (const effect of a.effects) addScenario([effect], effect.weight);
-    addSet(setIndex(block, a.cause), a.suspect.odds, i);
-    for (let k = i + 1; k < candidates.length; k++) {
-      const b = candidates[k];
-      if (!b) continue;
-      for (const ea of active[i] ?? []) {
-        for (const eb of active[k] ?? []) addPair(ea, eb);
-      }
-      addKnown(alone[i], hidden[k] ?? 0);
-      addKnown(alone[k], hidden[i] ?? 0);
-      addKnown(none, (hidden[i] ?? 0) * (hidden[k] ?? 0));
-      addSet(setIndex(block, a.cause, b.cause), a.suspect.odds * b.suspect.odds, i, k);
-    }
+    addSet(setIndex(block, a.cause), a.suspect.odds, sum.alone(a.effects), i);
+  });
+  const single = (weights[0] ?? new Float64Array()).reduce((total, weight) => total + weight, 0);
+  const refined = candidates.map(
+    ({ effects, rough }) => (sum.alone(effects)[0] ?? 0) / Math.max(TINY, sum.alone(rough)[0] ?? 0),
+  );
+  candidates.forEach((a, i) => {
+    candidates.slice(i + 1).forEach((b, beyond) => {
+      const k = i + 1 + beyond;
+      const odds = a.suspect.odds * b.suspect.odds;
+      const rough = sum.together(a.rough, b.rough);
+      // Where the right severity of one explains so much more than its rough one, it will do so beside another too.
+      const likely = (rough[0] ?? 0) * Math.max(1, refined[i] ?? 1, refined[k] ?? 1);
+      const sums = odds * likely > MATTERS * single ? sum.together(a.coarse, b.coarse) : rough;
+      addSet(setIndex(block, a.cause, b.cause), odds, sums, i, k);
+    });
   });
   const evidence = variants.map((_, v) => ({
     weight: weights[v] ?? new Float64Array(),
@@ -137,6 +106,66 @@ export function evidenceOf(
     unlisted: unlisted[0] ?? 1,
     byCandidate,
     without,
+  };
+}
+
+/** A candidate's severities as far as they show in what was measured, and the likelihood of each alone. */
+interface Shown {
+  readonly effects: readonly { readonly effect: Effect; readonly chances: Float64Array }[];
+  /** weighed sum of these */
+  readonly total: Float64Array;
+  /** chance of a severity that shows in nothing: it leaves the other fault's likelihood as it is */
+  readonly hidden: number;
+}
+
+/** Weighed sums over severities, one number per variant: of one fault alone and of two together. */
+function summing({ variants, likelihoods, shows }: Measured) {
+  const none = likelihoods([]).slice();
+  const add = (sums: Float64Array, chances: Float64Array, weight: number) => {
+    for (let v = 0; v < sums.length; v++) sums[v] = (sums[v] ?? 0) + weight * (chances[v] ?? 0);
+  };
+  const kept = new Map<readonly Effect[], Shown>();
+  const shown = (severities: readonly Effect[]): Shown => {
+    const known = kept.get(severities);
+    if (known) return known;
+    const effects = severities
+      .filter(shows)
+      .map((effect) => ({ effect, chances: likelihoods([effect]).slice() }));
+    const total = new Float64Array(variants.length);
+    for (const { effect, chances } of effects) add(total, chances, effect.weight);
+    const all = severities.reduce((sum, effect) => sum + effect.weight, 0);
+    const hidden = all - effects.reduce((sum, { effect }) => sum + effect.weight, 0);
+    const made = { effects, total, hidden };
+    kept.set(severities, made);
+    return made;
+  };
+  return {
+    none,
+    alone: (severities: readonly Effect[]): Float64Array => {
+      const { total, hidden } = shown(severities);
+      const sums = total.slice();
+      add(sums, none, hidden);
+      return sums;
+    },
+    together: (first: readonly Effect[], second: readonly Effect[]): Float64Array => {
+      const [a, b] = [shown(first), shown(second)];
+      const sums = new Float64Array(variants.length);
+      for (const one of a.effects) {
+        for (const two of b.effects) {
+          const weight = one.effect.weight * two.effect.weight;
+          // Behind a pump that gives nothing no other restriction shows.
+          if (one.effect.change.pumpGives && hiddenBehind(two.effect))
+            add(sums, one.chances, weight);
+          else if (two.effect.change.pumpGives && hiddenBehind(one.effect))
+            add(sums, two.chances, weight);
+          else add(sums, likelihoods([one.effect, two.effect]), weight);
+        }
+      }
+      add(sums, a.total, b.hidden);
+      add(sums, b.total, a.hidden);
+      add(sums, none, a.hidden * b.hidden);
+      return sums;
+    },
   };
 }
 

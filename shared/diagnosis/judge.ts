@@ -159,13 +159,17 @@ function probabilitiesOf(
   suspects: Suspects,
 ): Map<string, number> {
   const probabilities = new Map<string, number>();
-  const add = (block: Block, sets: Float64Array) => {
-    for (const cause of block.causes) probabilities.set(cause, 0);
-    block.sets.forEach((set, i) => {
-      for (const c of set) {
-        const cause = block.causes[c] ?? '';
-        probabilities.set(cause, (probabilities.get(cause) ?? 0) + (sets[i] ?? 0));
+  const add = ({ causes, sets }: Block, chances: Float64Array) => {
+    const sums = new Float64Array(causes.length);
+    for (let i = 0; i < sets.length; i++) {
+      const set = sets[i] ?? [];
+      for (let k = 0; k < set.length; k++) {
+        const c = set[k] ?? 0;
+        sums[c] = (sums[c] ?? 0) + (chances[i] ?? 0);
       }
+    }
+    causes.forEach((cause, c) => {
+      probabilities.set(cause, sums[c] ?? 0);
     });
   };
   add(hydraulic, marginals.row);

@@ -7,7 +7,7 @@ import { ONE_TAP } from './answered.ts';
 import type { Pricing } from './cost.ts';
 import type { Judgement } from './judge.ts';
 import type { Ask } from './predict.ts';
-import { type JobTable, strategyOf } from './strategy.ts';
+import { expectedCostOf, type JobTable } from './strategy.ts';
 import type { Worlds } from './worlds.ts';
 import { type Worth, worthOf } from './worth.ts';
 
@@ -40,7 +40,7 @@ export function nextAsk(
 ): NextAsk {
   const { facts, rules } = judgement;
   const probabilities = Float64Array.from(worlds.list, (world) => world.probability);
-  const costNow = strategyOf(table, probabilities, pricing).expectedCost;
+  const costNow = expectedCostOf(table, probabilities, pricing);
   const weigh = (ask: Ask) => worthOf(ask, judgement, worlds, table, pricing, audience, costNow);
   for (const id of rules.head.order) {
     const asks = openAsks(id, facts, rules);

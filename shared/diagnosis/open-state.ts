@@ -218,11 +218,14 @@ function sourceFactor(input: OpenInput, effects: readonly Effect[]): Float64Arra
       out[j] = (out[j] ?? 0) + chance * pressureDensity(source, j, outletBar, sd);
     }
   }
-  return out.map((chance) => withSlip(chance, LEVEL_SLIP, first));
+  return withSlip(out, LEVEL_SLIP, 1 / first.gauge.rangeBar);
 }
 
-const withSlip = (chance: number, slip: number, reading: LevelReading) =>
-  (1 - slip) * chance + slip / reading.gauge.rangeBar;
+/** Mixes into each flow's chance that of a slip, which may come out at any value. */
+function withSlip(out: Float64Array, slip: number, anywhere: number): Float64Array {
+  for (let j = 0; j < out.length; j++) out[j] = (1 - slip) * (out[j] ?? 0) + slip * anywhere;
+  return out;
+}
 
 function middleFactor(input: OpenInput, segment: number, effects: readonly Effect[]): Float64Array {
   const { readings, curves } = input;
@@ -239,7 +242,7 @@ function middleFactor(input: OpenInput, segment: number, effects: readonly Effec
         chance * density(drop, loss.mean[j] ?? 0, Math.sqrt(readVariance + (loss.sd[j] ?? 0) ** 2));
     }
   }
-  return out.map((chance) => withSlip(chance, DROP_SLIP, to));
+  return withSlip(out, DROP_SLIP, 1 / to.gauge.rangeBar);
 }
 
 /**
@@ -273,7 +276,7 @@ function endFactor(input: OpenInput, effects: readonly Effect[]): Float64Array {
         chance * (j === 0 ? below(-left / sd) : passing(j, left, sd, running * 1.4));
     }
   }
-  return out.map((value) => (1 - TAP_SLIP) * value + TAP_SLIP / out.length);
+  return withSlip(out, TAP_SLIP, 1 / out.length);
 
   function passing(j: number, left: number, sd: number, slope: number): number {
     const tap = house.tapBar[j] ?? 0;
@@ -282,9 +285,9 @@ function endFactor(input: OpenInput, effects: readonly Effect[]): Float64Array {
       const bar = left + z * sd;
       if (bar <= 1e-4) continue;
       // ln of the outlets' size against the plant's figure, at both edges of this flow's bin
-      const atEdge = (edge: number) =>
-        0.5 * Math.log(tap / Math.max(1e-5, bar - slope * edge)) + edge - outletLn;
-      const here = below(atEdge(half) / sizeSd) - below(atEdge(-half) / sizeSd);
+      const high = 0.5 * Math.log(tap / Math.max(1e-5, bar - slope * half)) + half - outletLn;
+      const low = 0.5 * Math.log(tap / Math.max(1e-5, bar + slope * half)) - half - outletLn;
+      const here = below(high / sizeSd) - below(low / sizeSd);
       const steepness = 1 + (upstream[j] ?? 0) / (2 * bar) / (1 + slope / (2 * bar));
       sum += w * here * steepness;
     }

@@ -64,9 +64,11 @@ export function posteriorOf(input: PosteriorInput): Posterior {
     rows: input.hydraulic.sets.map((_, i) => i),
     columns: input.quality.sets.map((_, j) => j),
   };
-  const joint = new Float64Array(everything.rows.length * everything.columns.length);
-  const all = factorsOf(input, null);
-  const whole = marginalsOf(all, everything, joint);
+  const softened = softener();
+  const all = factorsOf(input, null, softened);
+  const product = productOf(all.joints, everything);
+  const joint = new Float64Array(product.length);
+  const whole = marginalsOf(all, product, everything, joint);
   const reach: Reach = {
     rows: everything.rows.filter((i) => (whole.row[i] ?? 0) > NEGLIGIBLE),
     columns: everything.columns.filter((j) => (whole.column[j] ?? 0) > NEGLIGIBLE),
@@ -76,21 +78,40 @@ export function posteriorOf(input: PosteriorInput): Posterior {
     ...input.evidenceWithout.keys(),
   ]);
   const without = new Map<string, Marginals>();
-  for (const question of answered)
-    without.set(question, marginalsOf(factorsOf(input, question), reach, null));
+  for (const question of answered) {
+    const factors = factorsOf(input, question, softened);
+    const left = withoutJoint(product, all.joints, factors.joints, everything, reach);
+    without.set(question, marginalsOf(factors, left, reach, null));
+  }
   for (let k = 0; k < joint.length; k++) joint[k] = (joint[k] ?? 0) / whole.total;
   return { ...whole, joint, without };
 }
 
+/** Softened observations, each made once: leaving one answer out changes few of the others. */
+function softener() {
+  const made = new Map<Observation, Map<number, Observation>>();
+  return (o: Observation, chance: number): Observation => {
+    const known = made.get(o) ?? new Map<number, Observation>();
+    made.set(o, known);
+    const soft = known.get(chance) ?? soften(o, chance);
+    known.set(chance, soft);
+    return soft;
+  };
+}
+
 /** @param skip a question left out */
-function factorsOf(input: PosteriorInput, skip: string | null): Factors {
+function factorsOf(
+  input: PosteriorInput,
+  skip: string | null,
+  softened: ReturnType<typeof softener>,
+): Factors {
   const { rules, hydraulicPrior, qualityPrior } = input;
   const evidence = (skip !== null && input.evidenceWithout.get(skip)) || input.evidence;
   const observations =
     skip === null ? input.observations : input.observations.filter((o) => o.question !== skip);
   const solved = new Map([...input.solved].filter(([question]) => question !== skip));
   const chances = repeatChances(observations, solved, rules);
-  const told = observations.map((o, i) => soften(o, chances[i] ?? 0));
+  const told = observations.map((o, i) => softened(o, chances[i] ?? 0));
   const h = evidence.weight.slice();
   const q = qualityPrior.slice();
   const joints: Float64Array[] = [];
@@ -120,6 +141,45 @@ function multiply(target: Float64Array, factor: Float64Array): void {
   for (let i = 0; i < target.length; i++) target[i] = (target[i] ?? 0) * (factor[i] ?? 1);
 }
 
+/** The product of joint factors at row h, column q; cells out of reach are left at 1. */
+function productOf(joints: readonly Float64Array[], everything: Reach, reach = everything) {
+  const columns = everything.columns.length;
+  const product = new Float64Array(everything.rows.length * columns).fill(1);
+  for (const factor of joints) {
+    if (reach === everything) multiply(product, factor);
+    else
+      for (const i of reach.rows)
+        for (const j of reach.columns) {
+          const at = i * columns + j;
+          product[at] = (product[at] ?? 1) * (factor[at] ?? 1);
+        }
+  }
+  return product;
+}
+
+/** The same for what is left when one answer goes: mostly all of them, or all but one, which is divided out. */
+function withoutJoint(
+  product: Float64Array,
+  all: readonly Float64Array[],
+  left: readonly Float64Array[],
+  everything: Reach,
+  reach: Reach,
+): Float64Array {
+  const gone = all.filter((factor) => !left.includes(factor));
+  if (all.length - gone.length !== left.length || gone.length > 1)
+    return productOf(left, everything, reach);
+  const [factor] = gone;
+  if (!factor) return product;
+  const columns = everything.columns.length;
+  const rest = new Float64Array(product.length);
+  for (const i of reach.rows)
+    for (const j of reach.columns) {
+      const at = i * columns + j;
+      rest[at] = (product[at] ?? 0) / (factor[at] ?? 1);
+    }
+  return rest;
+}
+
 /** Sum of the prior odds of every single cause: what "nothing wrong" and "not listed" are measured against. */
 function singles(h: Float64Array, q: Float64Array, { hydraulic, quality }: PosteriorInput): number {
   let sum = 0;
@@ -130,11 +190,11 @@ function singles(h: Float64Array, q: Float64Array, { hydraulic, quality }: Poste
 
 /** @param keep where the weights are written to, when they are wanted */
 function marginalsOf(
-  factors: Factors,
+  { h, q, nothing, unlisted }: Factors,
+  product: Float64Array,
   reach: Reach,
   keep: Float64Array | null,
 ): Marginals & { total: number } {
-  const { h, q, joints, nothing, unlisted } = factors;
   const row = new Float64Array(h.length);
   const column = new Float64Array(q.length);
   let total = unlisted;
@@ -143,9 +203,7 @@ function marginalsOf(
     const own = h[i] ?? 0;
     for (const j of reach.columns) {
       const at = i * q.length + j;
-      let weight = own * (q[j] ?? 0);
-      for (const joint of joints) weight *= joint[at] ?? 1;
-      if (at === 0) weight = nothing;
+      const weight = at === 0 ? nothing : own * (q[j] ?? 0) * (product[at] ?? 0);
       if (keep) keep[at] = weight;
       sum += weight;
       column[j] = (column[j] ?? 0) + weight;

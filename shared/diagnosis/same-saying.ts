@@ -35,29 +35,42 @@ export function repeatChances(
   return repeats;
 }
 
-/** How far an observation moves the odds between any two sets (natural log). */
-function strength({ h, q, joint }: Observation): number {
-  return [h, q, joint].reduce((sum, factor) => {
-    if (!factor) return sum;
-    let least = Number.POSITIVE_INFINITY;
-    let most = 0;
-    for (const value of factor) {
-      if (value < least) least = value;
-      if (value > most) most = value;
-    }
-    return sum + Math.log(most / least);
-  }, 0);
+const strengths = new WeakMap<Observation, number>();
+
+/** How far an observation moves the odds between any two sets (natural log); asked again for every answer left out. */
+function strength(o: Observation): number {
+  const known = strengths.get(o);
+  if (known !== undefined) return known;
+  const sum = [o.h, o.q, o.joint].reduce((total, factor) => total + (factor ? span(factor) : 0), 0);
+  strengths.set(o, sum);
+  return sum;
+}
+
+function span(factor: Float64Array): number {
+  let least = Number.POSITIVE_INFINITY;
+  let most = 0;
+  for (let i = 0; i < factor.length; i++) {
+    least = Math.min(least, factor[i] ?? least);
+    most = Math.max(most, factor[i] ?? most);
+  }
+  return Math.log(most / least);
 }
 
 /** An observation that, with this chance, says nothing new. */
 export function soften(o: Observation, chance: number): Observation {
   if (chance === 0) return o;
   const mix = (value: number) => chance + (1 - chance) * value;
+  const mixed = (factor: Float64Array | null) => {
+    if (!factor) return null;
+    const out = new Float64Array(factor.length);
+    for (let i = 0; i < out.length; i++) out[i] = mix(factor[i] ?? 1);
+    return out;
+  };
   return {
     ...o,
-    h: o.h?.map(mix) ?? null,
-    q: o.q?.map(mix) ?? null,
-    joint: o.joint?.map(mix) ?? null,
+    h: mixed(o.h),
+    q: mixed(o.q),
+    joint: mixed(o.joint),
     nothing: mix(o.nothing),
     unlisted: mix(o.unlisted),
   };

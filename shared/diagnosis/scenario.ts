@@ -46,29 +46,36 @@ export function measuredOf(model: Model, facts: Facts, rules: RuleSet): Measured
   const sound = bundle(null, null);
   const withFaulty = faultyBundles(model, facts, answered, bundle);
   const out = new Float64Array(variants.length);
-  const other = new Float64Array(variants.length);
+  const sides = faultySides(withFaulty, variants.length);
 
-  const fill = ({ open, closed }: Bundle, effects: readonly Effect[], target: Float64Array) => {
+  const fillOpen = ({ open }: Bundle, effects: readonly Effect[], target: Float64Array) => {
     target.fill(1);
     for (const state of open.values()) state.multiply(effects, target);
-    if (closed) {
-      const chance = closed.likelihood(model.sourceWith(effects), effects);
-      for (let v = 0; v < target.length; v++)
-        if (v !== readingsVariant) target[v] = (target[v] ?? 1) * chance;
-    }
   };
+  const closedChance = ({ closed }: Bundle, effects: readonly Effect[]) =>
+    closed ? closed.likelihood(model.sourceWith(effects), effects) : 1;
   const likelihoods = (effects: readonly Effect[]): Float64Array => {
-    const faulty = effects.find((effect) => effect.gauge !== null)?.gauge;
-    if (faulty) {
-      const { kept, dropped, erraticDensity } = withFaulty(faulty);
-      fill(dropped, effects, out);
-      for (let v = 0; v < out.length; v++)
-        if (v !== readingsVariant) out[v] = (out[v] ?? 1) * erraticDensity;
-      if (kept) {
-        fill(kept, effects, other);
-        for (let v = 0; v < out.length; v++) out[v] = 0.5 * (out[v] ?? 0) + 0.5 * (other[v] ?? 0);
+    const faulty = effects.find((effect) => effect.gauge !== null);
+    if (faulty?.gauge) {
+      const other = effects.find((effect) => effect !== faulty) ?? null;
+      const { kept, dropped, erraticDensity, keptOpen, droppedOpen } = sides(
+        faulty.gauge,
+        other,
+        (bundle, target) => fillOpen(bundle, other ? [other] : [], target),
+      );
+      const ifErratic = erraticDensity * closedChance(dropped, effects);
+      const ifOff = kept ? closedChance(kept, effects) : 0;
+      for (let v = 0; v < out.length; v++) {
+        const read = v !== readingsVariant;
+        const erratic = (droppedOpen[v] ?? 0) * (read ? ifErratic : 1);
+        out[v] = kept ? 0.5 * erratic + 0.5 * (keptOpen[v] ?? 0) * (read ? ifOff : 1) : erratic;
       }
-    } else fill(sound, effects, out);
+    } else {
+      fillOpen(sound, effects, out);
+      const chance = closedChance(sound, effects);
+      for (let v = 0; v < out.length; v++)
+        if (v !== readingsVariant) out[v] = (out[v] ?? 1) * chance;
+    }
     if (tests.length > 0) {
       const source = model.sourceWith(effects);
       for (const test of tests) {
@@ -103,6 +110,13 @@ export function measuredOf(model: Model, facts: Facts, rules: RuleSet): Measured
   return { variants, likelihoods, shows, unlisted, open: sound.open };
 }
 
+interface FaultyGauge {
+  /** the gauge off by a constant that the closed reading told; null where none was taken */
+  readonly kept: Bundle | null;
+  readonly dropped: Bundle;
+  readonly erraticDensity: number;
+}
+
 /**
  * A gauge under suspicion is either off by a constant (then still good for differences once its offset is known) or
  * erratic (then its readings say nothing): both, by equal chance.
@@ -113,8 +127,8 @@ function faultyBundles(
   answered: Answered,
   bundle: (suspected: string, dropped: string | null) => Bundle,
 ) {
-  const known = new Map<string, { kept: Bundle | null; dropped: Bundle; erraticDensity: number }>();
-  return (id: string) => {
+  const known = new Map<string, FaultyGauge>();
+  return (id: string): FaultyGauge => {
     const entry = known.get(id);
     if (entry) return entry;
     const rangeBar = model.gauges.find((gauge) => gauge.id === id)?.rangeBar ?? 10;
@@ -128,6 +142,29 @@ function faultyBundles(
     };
     known.set(id, built);
     return built;
+  };
+}
+
+/**
+ * The open states beside a faulty gauge do not depend on how wrong it is: they are kept while only that changes from
+ * one call to the next.
+ */
+function faultySides(withFaulty: (id: string) => FaultyGauge, variants: number) {
+  const keptOpen = new Float64Array(variants);
+  const droppedOpen = new Float64Array(variants);
+  let last: { id: string; other: Effect | null } | null = null;
+  return (
+    id: string,
+    other: Effect | null,
+    fill: (bundle: Bundle, target: Float64Array) => void,
+  ) => {
+    const faulty = withFaulty(id);
+    if (last?.id !== id || last.other !== other) {
+      fill(faulty.dropped, droppedOpen);
+      if (faulty.kept) fill(faulty.kept, keptOpen);
+      last = { id, other };
+    }
+    return { ...faulty, keptOpen, droppedOpen };
   };
 }
 

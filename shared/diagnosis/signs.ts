@@ -92,9 +92,10 @@ const SLIP = 0.01;
 /** Product over a set's causes, for every set of a block. */
 function productOver(block: Block, factor: (cause: string) => number): Float64Array {
   const single = block.causes.map(factor);
-  return Float64Array.from(block.sets, (set) =>
-    set.reduce((product, c) => product * (single[c] ?? 1), 1),
-  );
+  const product = new Float64Array(block.sets.length).fill(1);
+  for (let i = 0; i < product.length; i++)
+    for (const c of block.sets[i] ?? []) product[i] = (product[i] ?? 1) * (single[c] ?? 1);
+  return product;
 }
 
 const speaks = (vector: Float64Array) => vector.some((x) => x !== vector[0]);
@@ -210,55 +211,40 @@ function worst(id: string, answer: string, question: Question, context: SignCont
     answer,
     [hTop, hLow],
     [qTop, qLow],
-    (a, b) => top * a.top * b.top - below * a.low * b.low,
+    { top, low: below },
     { top: noWorse(NOTHING, upTo), low: noWorse(NOTHING, milder) },
     unlistedChance(question, perCause, question.answers.length),
   );
 }
 
-interface Edge {
-  top: number;
-  low: number;
-}
-
-/** As `combine`, for values that need two numbers of each block. */
+/** As `combine`, for values that need two numbers of each block: what is no worse than `top`, less what is milder. */
 function pairwise(
   question: string,
   answer: string,
   [hTop, hLow]: readonly [Float64Array, Float64Array],
   [qTop, qLow]: readonly [Float64Array, Float64Array],
-  at: (h: Edge, q: Edge) => number,
-  nothing: Edge,
+  ground: { readonly top: number; readonly low: number },
+  nothing: { readonly top: number; readonly low: number },
   unlisted: number,
 ): Observation {
-  const edge = (top: Float64Array, low: Float64Array, i: number): Edge => ({
-    top: top[i] ?? 1,
-    low: low[i] ?? 1,
-  });
-  const value = (h: Edge, q: Edge) => Math.max(SLIP * SLIP, at(h, q));
+  const value = (top: number, low: number) =>
+    Math.max(SLIP * SLIP, ground.top * top - ground.low * low);
+  const at = (i: number, j: number) =>
+    value((hTop[i] ?? 1) * (qTop[j] ?? 1), (hLow[i] ?? 1) * (qLow[j] ?? 1));
   const none = {
     question,
     answer,
     h: null,
     q: null,
     joint: null,
-    nothing: value(nothing, { top: 1, low: 1 }),
+    nothing: value(nothing.top, nothing.low),
     unlisted,
   };
-  const qSpeaks = speaks(qTop) || speaks(qLow);
-  const hSpeaks = speaks(hTop) || speaks(hLow);
-  if (!qSpeaks)
-    return { ...none, h: hTop.map((_, i) => value(edge(hTop, hLow, i), edge(qTop, qLow, 0))) };
-  if (!hSpeaks)
-    return { ...none, q: qTop.map((_, j) => value(edge(hTop, hLow, 0), edge(qTop, qLow, j))) };
+  if (!speaks(qTop) && !speaks(qLow)) return { ...none, h: hTop.map((_, i) => at(i, 0)) };
+  if (!speaks(hTop) && !speaks(hLow)) return { ...none, q: qTop.map((_, j) => at(0, j)) };
   const joint = new Float64Array(hTop.length * qTop.length);
-  const qEdges = Array.from(qTop, (_, j) => edge(qTop, qLow, j));
-  for (let i = 0; i < hTop.length; i++) {
-    const h = edge(hTop, hLow, i);
-    qEdges.forEach((q, j) => {
-      joint[i * qTop.length + j] = value(h, q);
-    });
-  }
+  for (let i = 0; i < hTop.length; i++)
+    for (let j = 0; j < qTop.length; j++) joint[i * qTop.length + j] = at(i, j);
   return { ...none, joint };
 }
 
@@ -275,22 +261,20 @@ function oneOf(id: string, answer: string, question: Question, context: SignCont
   const nothing = question.table[NOTHING] ? share((a) => frequency(NOTHING, a)) : ground;
   const perCause = (cause: string) => share((a) => frequency(cause, a));
   const { hydraulic, quality } = context;
-  const sums = (block: Block) => {
-    const single = block.causes.map(perCause);
-    return block.sets.map((set) => ({
-      n: set.length,
-      sum: set.reduce((sum, c) => sum + (single[c] ?? 0), 0),
-    }));
+  const sums = ({ causes, sets }: Block) => {
+    const single = causes.map(perCause);
+    return Float64Array.from(sets, (set) => set.reduce((sum, c) => sum + (single[c] ?? 0), 0));
   };
   const h = sums(hydraulic);
   const q = sums(quality);
   const joint = new Float64Array(h.length * q.length);
-  h.forEach((a, i) => {
-    q.forEach((b, j) => {
-      const n = a.n + b.n;
-      joint[i * q.length + j] = n === 0 ? ground : (a.sum + b.sum) / n;
-    });
-  });
+  for (let i = 0; i < h.length; i++) {
+    const among = hydraulic.sets[i]?.length ?? 0;
+    for (let j = 0; j < q.length; j++) {
+      const n = among + (quality.sets[j]?.length ?? 0);
+      joint[i * q.length + j] = n === 0 ? ground : ((h[i] ?? 0) + (q[j] ?? 0)) / n;
+    }
+  }
   return {
     question: id,
     answer,

@@ -58,18 +58,12 @@ export function sourceOf(
   const times = (read: (e: Effect) => number | undefined) =>
     effects.reduce((total, e) => total * (read(e) ?? 1), 1);
   const unsteady = sum((e) => e.change.unsteadyShare);
-  const raw = curves.source.map((bar, j) =>
-    gives ? curves.gravityBar : effects.reduce((left, e) => left - (e.sourceLoss?.[j] ?? 0), bar),
-  );
-  const sd = raw.map((bar, j) => {
-    if (gives) return RESTING_SD_BAR;
-    // Within one step of the grid a collapsing pump passes through all pressures between.
-    const step = ((raw[Math.max(0, j - 1)] ?? 0) - (raw[Math.min(raw.length - 1, j + 1)] ?? 0)) / 2;
-    let variance =
-      (curves.sourceSd[j] ?? 0) ** 2 + (unsteady * Math.max(0, bar)) ** 2 + step ** 2 / 12;
-    for (const e of effects) if (e.sourceLoss) variance += (e.spread * (e.sourceLoss[j] ?? 0)) ** 2;
-    return Math.sqrt(variance);
-  });
+  const { raw, sd } = gives
+    ? {
+        raw: new Float64Array(curves.lpm.length).fill(curves.gravityBar),
+        sd: new Float64Array(curves.lpm.length).fill(RESTING_SD_BAR),
+      }
+    : runningBar(curves, effects, unsteady);
   const top = raw[0] ?? 0;
   const [low, high, minFlow] = rangeOf(
     control,
@@ -119,6 +113,27 @@ export function sourceOf(
   };
 }
 
+/** What the running pump can give at each flow of the grid, and how well that is known. */
+function runningBar(curves: Curves, effects: readonly Effect[], unsteady: number) {
+  const raw = curves.source.slice();
+  const sd = new Float64Array(raw.length);
+  for (const { sourceLoss, spread } of effects) {
+    if (!sourceLoss) continue;
+    for (let j = 0; j < raw.length; j++) {
+      const lost = sourceLoss[j] ?? 0;
+      raw[j] = (raw[j] ?? 0) - lost;
+      sd[j] = (sd[j] ?? 0) + (spread * lost) ** 2;
+    }
+  }
+  for (let j = 0; j < raw.length; j++) {
+    // Within one step of the grid a collapsing pump passes through all pressures between.
+    const step = ((raw[Math.max(0, j - 1)] ?? 0) - (raw[Math.min(raw.length - 1, j + 1)] ?? 0)) / 2;
+    const own = (curves.sourceSd[j] ?? 0) ** 2 + (unsteady * Math.max(0, raw[j] ?? 0)) ** 2;
+    sd[j] = Math.sqrt(own + step ** 2 / 12 + (sd[j] ?? 0));
+  }
+  return { raw, sd };
+}
+
 /** The first flow of the grid at which the pump no longer reaches a pressure. */
 function flowAt(flows: Float64Array, raw: Float64Array, bar: number): number {
   const at = raw.findIndex((given) => given < bar);
@@ -161,11 +176,15 @@ function cyclingChances(
   highBar: number,
   minFlowLpm: number,
 ): Float64Array {
-  if (control === 'pressure-switch')
-    return raw.map((bar, j) => below((bar - highBar) / Math.max(0.02, sd[j] ?? 0)));
-  if (control === 'flow-controller')
-    return flows.map((lpm) => (lpm === 0 ? 1 : below(Math.log(minFlowLpm / lpm) / 0.2)));
-  return new Float64Array(raw.length);
+  const chances = new Float64Array(raw.length);
+  for (let j = 0; j < chances.length; j++) {
+    const lpm = flows[j] ?? 0;
+    if (control === 'pressure-switch')
+      chances[j] = below(((raw[j] ?? 0) - highBar) / Math.max(0.02, sd[j] ?? 0));
+    if (control === 'flow-controller')
+      chances[j] = lpm === 0 ? 1 : below(Math.log(minFlowLpm / lpm) / 0.2);
+  }
+  return chances;
 }
 
 /** Density of finding the pump's outlet at `bar` while flow j runs, read with standard deviation `readSd`. */

@@ -89,6 +89,15 @@ function mendingCost(cause: string, options: readonly Option[], pricing: Pricing
   return costs.length > 0 ? Math.min(...costs) : 0;
 }
 
+/** A job of the order with what it costs there, the share of what was left that it ends, and what was left before it. */
+interface Chosen {
+  readonly option: Option;
+  readonly cost: number;
+  readonly ended: number;
+  /** chance, per entry, that this cause was still there */
+  readonly left: Float64Array;
+}
+
 /**
  * The order of jobs with the least expected cost: highest chance over cost first, each tried until the trouble is gone
  * (Heckerman, Breese & Rommelse 1995; Kadane & Simon 1977), ending with the rule set's last resort, which is taken to
@@ -100,11 +109,36 @@ export function strategyOf(
   probabilities: ArrayLike<number>,
   pricing: Pricing,
 ): Strategy {
+  const steps: Step[] = [];
+  let expectedCost = 0;
+  for (const { option, cost, ended, left } of orderOf(table, probabilities, pricing).reverse()) {
+    const cures = Math.min(1, Math.max(0, ended));
+    expectedCost = cost + (1 - cures) * expectedCost;
+    const ends = (cause: string) => (option === table.last ? 1 : (option.cures.get(cause) ?? 0));
+    const cause = leading(table, probabilities, left, ends);
+    steps.unshift({ option, cause, cures, cost, expectedCost });
+  }
+  return { steps, expectedCost };
+}
+
+/** The expected cost of that order alone: this is asked for every possible answer. */
+export function expectedCostOf(
+  table: JobTable,
+  probabilities: ArrayLike<number>,
+  pricing: Pricing,
+): number {
+  return orderOf(table, probabilities, pricing).reduceRight(
+    (after, { cost, ended }) => cost + (1 - Math.min(1, Math.max(0, ended))) * after,
+    0,
+  );
+}
+
+function orderOf(table: JobTable, probabilities: ArrayLike<number>, pricing: Pricing): Chosen[] {
   const { entries, options, last } = table;
   const there = new Set<Actor>(pricing.there);
   // Chance, per entry, that this cause is still there.
   const left = new Float64Array(entries.length).fill(1);
-  const chosen: { option: Option; cause: string; cost: number; ended: number }[] = [];
+  const chosen: Chosen[] = [];
   const used = new Set<number>();
   let reach = 1;
   while (chosen.length < MOST_STEPS && reach > ENOUGH) {
@@ -125,34 +159,20 @@ export function strategyOf(
     });
     const option = options[best];
     if (!option) break;
-    const cause = leading(table, probabilities, left, (entry) => option.cures.get(entry) ?? 0);
+    const before = left.slice();
     for (const { entry, cure } of table.ends[best] ?? [])
       left[entry] = (left[entry] ?? 0) * (1 - cure);
     used.add(best);
     there.add(option.job.by);
     const after = uncured(table, probabilities, left);
-    chosen.push({ option, cause, cost: bestCost, ended: (reach - after) / reach });
+    chosen.push({ option, cost: bestCost, ended: (reach - after) / reach, left: before });
     reach = after;
   }
   if (last && reach > ENOUGH) {
-    const cause = leading(table, probabilities, left, () => 1);
     const cost = lastResortCost(table, probabilities, left, reach, pricing, there);
-    chosen.push({ option: last, cause, cost, ended: 1 });
+    chosen.push({ option: last, cost, ended: 1, left });
   }
-  return fromTheEnd(chosen);
-}
-
-function fromTheEnd(
-  chosen: readonly { option: Option; cause: string; cost: number; ended: number }[],
-): Strategy {
-  const steps: Step[] = [];
-  let expectedCost = 0;
-  for (const { option, cause, cost, ended } of [...chosen].reverse()) {
-    const cures = Math.min(1, Math.max(0, ended));
-    expectedCost = cost + (1 - cures) * expectedCost;
-    steps.unshift({ option, cause, cures, cost, expectedCost });
-  }
-  return { steps, expectedCost };
+  return chosen;
 }
 
 /** Somebody comes, finds what is left, and mends it. */

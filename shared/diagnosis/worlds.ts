@@ -82,14 +82,15 @@ export function worldsOf(judgement: Judgement): Worlds {
 function likeliest(values: Float64Array, count: number): number[] {
   const top: number[] = [];
   let least = 0;
-  values.forEach((value, i) => {
-    if (top.length >= count && value <= least) return;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] ?? 0;
+    if (top.length >= count && value <= least) continue;
     let at = top.length;
     while (at > 0 && (values[top[at - 1] ?? 0] ?? 0) < value) at--;
     top.splice(at, 0, i);
     if (top.length > count) top.pop();
     least = values[top.at(-1) ?? 0] ?? 0;
-  });
+  }
   return top;
 }
 

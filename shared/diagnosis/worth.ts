@@ -2,7 +2,7 @@ import type { Audience } from '../case/answer.ts';
 import type { Pricing } from './cost.ts';
 import type { Judgement } from './judge.ts';
 import { type Ask, outcomesOf } from './predict.ts';
-import { type JobTable, strategyOf } from './strategy.ts';
+import { expectedCostOf, type JobTable } from './strategy.ts';
 import type { Worlds } from './worlds.ts';
 
 /** What asking is worth, in minutes. */
@@ -62,7 +62,7 @@ export function worthOf(
       );
       leadingFallsTo = Math.min(leadingFallsTo, left);
     }
-    costAfter += chance * strategyOf(table, posterior, pricing).expectedCost;
+    costAfter += chance * expectedCostOf(table, posterior, pricing);
   }
   const saved = total > 0 ? total * costNow - costAfter : 0;
   return {
