@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { Finding } from './finding.ts';
 import { suggestion } from './nearest.ts';
 import { fit } from './shape.ts';
-import { readSource } from './source.ts';
+import { keysOf, readSource } from './source.ts';
 import type { Files, Place } from './tables.ts';
 
 const id = z.string().regex(/^[a-z0-9-]+$/, 'use small letters, digits and hyphens');
@@ -52,7 +52,7 @@ export function readExamples(files: Files): ReadExamples {
     if (!/^examples\/.*\.ya?ml$/.test(file)) continue;
     const source = readSource(file, files[file] ?? '');
     findings.push(...source.findings);
-    for (const name of Object.keys((source.value ?? {}) as object)) {
+    for (const name of keysOf(source.value)) {
       const line = source.lineOf([name]);
       const home = homes.get(name);
       if (home) {

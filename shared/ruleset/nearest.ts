@@ -14,11 +14,13 @@ export function editDistance(a: string, b: string): number {
 
 /** The known word closest to a mistyped one; undefined when none is close enough to be meant. */
 export function nearest(word: string, known: readonly string[]): string | undefined {
+  const enough = Math.max(2, Math.floor(word.length / 3));
   const ranked = known
+    // as many letters must change as there are more of them; spares the reckoning on a page of text
+    .filter((candidate) => Math.abs(candidate.length - word.length) <= enough)
     .map((candidate) => ({ candidate, distance: editDistance(word, candidate) }))
     .sort((a, b) => a.distance - b.distance);
   const best = ranked[0];
-  const enough = Math.max(2, Math.floor(word.length / 3));
   return best && best.distance <= enough ? best.candidate : undefined;
 }
 

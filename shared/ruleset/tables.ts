@@ -3,7 +3,7 @@ import type { Finding } from './finding.ts';
 import { suggestion } from './nearest.ts';
 import { cause, caution, danger, head, job, question, type RuleSet } from './schema.ts';
 import { fit } from './shape.ts';
-import { readSource, type Source } from './source.ts';
+import { keysOf, readSource, type Source } from './source.ts';
 
 /** A rule set's files by their path in its folder, with forward slashes: "causes/hydraulic.yaml" → text. */
 export type Files = Readonly<Record<string, string>>;
@@ -67,13 +67,7 @@ export function readTables(files: Files): {
   }
 
   function gather(kind: Kind, source: Source): void {
-    if (source.value === undefined || source.value === null) return;
-    if (typeof source.value !== 'object' || Array.isArray(source.value)) {
-      const message = `a file of ${kind} holds entries by id, not ${Array.isArray(source.value) ? 'a list' : 'a single value'}`;
-      findings.push({ file: source.file, line: 1, message, mend: 'start with an id and a colon' });
-      return;
-    }
-    for (const id of Object.keys(source.value)) {
+    for (const id of keysOf(source.value)) {
       const home = homes.get(`${kind} ${id}`);
       if (home) {
         findings.push({

@@ -2,7 +2,7 @@ import type { Finding } from './finding.ts';
 import { suggestion } from './nearest.ts';
 import type { RuleSet } from './schema.ts';
 import { fit } from './shape.ts';
-import { readSource, type Source } from './source.ts';
+import { keysOf, readSource, type Source } from './source.ts';
 import type { Files } from './tables.ts';
 import { type Words, wordsSchema } from './words.ts';
 
@@ -138,8 +138,5 @@ function difference(
     }));
   return [...missing, ...unknown];
 }
-
-const keysOf = (value: unknown): string[] =>
-  typeof value === 'object' && value !== null && !Array.isArray(value) ? Object.keys(value) : [];
 
 const isSection = (name: string): name is Section => (sections as string[]).includes(name);

@@ -4,7 +4,7 @@ import type { Actor } from '../diagnosis/result.ts';
 import { type Finding, inReadingOrder, placeOf } from '../ruleset/finding.ts';
 import { actors } from '../ruleset/schema.ts';
 import { fit } from '../ruleset/shape.ts';
-import { readSource, type Source } from '../ruleset/source.ts';
+import { keysOf, readSource, type Source } from '../ruleset/source.ts';
 import type { Files } from '../ruleset/tables.ts';
 import { type WorkRules, type WorkSection, workSections } from './schema.ts';
 
@@ -51,7 +51,7 @@ export function readWork(files: Files): ReadWork {
         });
         continue;
       }
-      for (const id of Object.keys((entries ?? {}) as object)) {
+      for (const id of keysOf(entries)) {
         if (homes.has(`${section} ${id}`)) {
           findings.push({
             file,

@@ -1,6 +1,7 @@
-import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { createInterface } from 'node:readline';
 import { InputError } from '../../shared/common/errors.ts';
+import { reasonOf } from '../files/reason.ts';
 import type { Io } from './io.ts';
 import { nameOf } from './json-file.ts';
 
@@ -40,6 +41,7 @@ export function processWorld(): World {
         writeFileSync(`${path}.part`, text);
         renameSync(`${path}.part`, path);
       } catch (error) {
+        rmSync(`${path}.part`, { force: true });
         throw new InputError(path, `cannot be written: ${reasonOf(error)}`);
       }
     },
@@ -63,20 +65,6 @@ async function readStdin(): Promise<string> {
     throw new InputError(nameOf('-'), `cannot be read: ${reasonOf(error)}`);
   }
   return Buffer.concat(chunks).toString('utf8');
-}
-
-const reasons: Readonly<Record<string, string>> = {
-  ENOENT: 'there is no such file',
-  EISDIR: 'it is a folder, not a file',
-  EACCES: 'reading or writing it is not allowed',
-  EPERM: 'reading or writing it is not allowed',
-  ENOSPC: 'the disk is full',
-  EROFS: 'the disk cannot be written to',
-};
-
-function reasonOf(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  return reasons[code] ?? (code || 'the system gave no reason');
 }
 
 /** The calendar day where the person is. */

@@ -1,6 +1,15 @@
-import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
 import { InputError } from '../../shared/common/errors.ts';
+import { reasonOf } from '../files/reason.ts';
 import { accuracyText, isWorse } from './accuracy.ts';
 import { checkRules } from './check.ts';
 import { type Comparison, compareRules } from './compare.ts';
@@ -15,12 +24,26 @@ export function makeDraft(version: string, from: string, to: string): void {
   if (version <= head.version)
     throw new InputError(version, `a draft is newer than what it comes from (${head.version})`);
   if (existsSync(to)) throw new InputError(to, 'is there already; choose another date or --to');
-  mkdirSync(to, { recursive: true });
-  cpSync(from, to, { recursive: true });
-  rmSync(join(to, SEAL), { force: true });
-  const file = join(to, 'ruleset.yaml');
-  const text = readFileSync(file, 'utf8');
-  writeFileSync(file, text.replace(/^version:.*$/m, `version: ${version}`));
+  laidDownWhole(from, to, (folder) => {
+    rmSync(join(folder, SEAL), { force: true });
+    const file = join(folder, 'ruleset.yaml');
+    const text = readFileSync(file, 'utf8');
+    writeFileSync(file, text.replace(/^version:.*$/m, `version: ${version}`));
+  });
+}
+
+/** Copies a folder and finishes the copy before it gets its name: there whole or not at all, should the disk be full. */
+function laidDownWhole(from: string, to: string, finish: (folder: string) => void): void {
+  const part = `${to}.part`;
+  try {
+    mkdirSync(dirname(to), { recursive: true });
+    cpSync(from, part, { recursive: true });
+    finish(part);
+    renameSync(part, to);
+  } catch (error) {
+    rmSync(part, { recursive: true, force: true });
+    throw new InputError(to, `cannot be written: ${reasonOf(error)}`);
+  }
 }
 
 export interface PublishWanted {
@@ -63,9 +86,12 @@ export function publish(draft: string, wanted: PublishWanted): Published {
       refused: `${doubt}; say why it is right all the same with --reason "..."`,
       text: said,
     };
-  if (resolve(target) !== resolve(draft)) cpSync(draft, target, { recursive: true });
-  const seal: Seal = { version, from, reason, files: sumsOf(target) };
-  writeFileSync(join(target, SEAL), `${JSON.stringify(seal, null, 2)}\n`);
+  const seal = (folder: string) => {
+    const sealed: Seal = { version, from, reason, files: sumsOf(folder) };
+    writeFileSync(join(folder, SEAL), `${JSON.stringify(sealed, null, 2)}\n`);
+  };
+  if (resolve(target) === resolve(draft)) seal(draft);
+  else laidDownWhole(draft, target, seal);
   return { refused: null, text: `${said}\n\nPublished ${version} in ${target}.` };
 }
 

@@ -92,7 +92,7 @@ const tables: readonly (readonly [string, string, string | RegExp, string, strin
     'afterWork: { filter:',
     /did you mean "filters"/,
   ],
-  ['a cause twice in one file', hydraulic, 'carbon-blocked:', 'sediment-blocked:', '', /unique/],
+  ['a cause twice in one file', hydraulic, 'carbon-blocked:', 'sediment-blocked:', '', /stands twice/],
   [
     'a cause in two files',
     'causes/quality.yaml',

@@ -12,8 +12,9 @@ const safeScheme = /^(https?:|mailto:|tel:)/i;
 
 const markdown = new Marked({
   async: false,
+  // HTML is no part of it: tags are letters like all others, which then come out escaped
+  tokenizer: { html: () => undefined, tag: () => undefined },
   renderer: {
-    html: ({ text }) => escaped(text),
     link({ href, tokens }) {
       const text = this.parser.parseInline(tokens);
       return safeScheme.test(href) ? `<a href="${escaped(href)}">${text}</a>` : text;
