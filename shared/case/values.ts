@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { InputError } from '../common/errors.ts';
+import { toBar } from '../hydraulics/units.ts';
 import { messageOf, placeOf } from '../plant/messages.ts';
 import type { Plant } from '../plant/schema.ts';
 import type { Question, RuleSet } from '../ruleset/schema.ts';
@@ -12,8 +13,6 @@ import { tapsSchema } from './taps.ts';
  */
 
 const positive = z.number().positive();
-const PSI_PER_BAR = 14.503774;
-const KPA_PER_BAR = 100;
 
 export const readingsSchema = z.strictObject({
   taps: tapsSchema,
@@ -191,7 +190,7 @@ function parseReadings(value: unknown, plant: Plant, where: string): Readings {
     );
   }
   const given = (unit && input[unit]) ?? {};
-  const perBar = unit === 'psi' ? PSI_PER_BAR : unit === 'kPa' ? KPA_PER_BAR : 1;
+  const inBar = toBar[unit ?? 'bar'];
   const bar: Record<string, number | 'unknown'> = {};
   if (given === 'unknown') {
     for (const part of plant.line) if (part.kind === 'gauge') bar[part.id] = 'unknown';
@@ -204,12 +203,12 @@ function parseReadings(value: unknown, plant: Plant, where: string): Readings {
       if (typeof reading === 'number' && Number.isFinite(reading)) {
         const beforePump = plant.line.findIndex((part) => part.id === id) < pumpAt;
         const lowest = beforePump ? -1.1 : 0;
-        if (reading / perBar < lowest)
+        if (inBar(reading) < lowest)
           throw new InputError(
             place,
             `${reading} ${unit} cannot be: a gauge here reads zero or more`,
           );
-        bar[id] = reading / perBar;
+        bar[id] = inBar(reading);
       } else if (reading === 'unknown') bar[id] = reading;
       else throw new InputError(place, 'give a number, or "unknown" when it cannot be read');
     }

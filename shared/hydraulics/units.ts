@@ -26,6 +26,8 @@ export const paToBar = (pa: number): number => pa / PA_PER_BAR;
 export const psiToBar = (psi: number): number => (psi * PA_PER_PSI) / PA_PER_BAR;
 export const barToPsi = (bar: number): number => (bar * PA_PER_BAR) / PA_PER_PSI;
 export const kpaToBar = (kpa: number): number => (kpa * PA_PER_KPA) / PA_PER_BAR;
+/** Pressures as people write them, to bar. */
+export const toBar = { bar: (bar: number) => bar, psi: psiToBar, kPa: kpaToBar } as const;
 export const lpmToM3s = (lpm: number): number => lpm * M3S_PER_LPM;
 export const m3sToLpm = (m3s: number): number => m3s * 60_000;
 /** US gallons a minute. */

@@ -36,7 +36,8 @@ export function seriesByFlow(upkeep: Upkeep): StageSeries | null {
     clean,
     // The taps' own error is in it, so a clean start is known no better than by a default.
     cleanAssumed: true,
-    keptU: 0,
+    keptPa: 0,
+    keptFlowU: 0,
     points: flows.flatMap((flow) => pointOf(upkeep.line, clean, flow) ?? []),
   };
 }
@@ -69,7 +70,7 @@ function pointOf(line: Line, clean: number, flow: MeasuredFlow): Point | null {
   if (!(more < NEVER)) return null;
   const u = Math.max((more - less) / 2, 0.05);
   return {
-    ...{ day: flow.day, resistance: times * clean, uByDrop: u * clean },
+    ...{ day: flow.day, resistance: times * clean, perPa: 0, uByDrop: u * clean },
     ...{ uByFlow: 0, housings: 0 },
   };
 }

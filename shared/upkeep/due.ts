@@ -69,7 +69,7 @@ export function outlookOf(upkeep: Upkeep, rules: UpkeepRules): Outlook {
   const vessel = vesselGas(upkeep, rules, horizon);
   const found = [
     ...stages.flatMap((stage, i) => byResistance(upkeep, rules, stage, dates[i] ?? null)),
-    ...byLife(upkeep, rules),
+    ...byLife(upkeep, rules, stages),
     ...byLamp(upkeep, rules, horizon),
     ...byInspection(upkeep, rules, pump, vessel),
   ];
@@ -107,7 +107,9 @@ function stageDates(
   const read = new Set(stages.flatMap((stage) => stage.series.filters));
   const unread = upkeep.line.elements.filter((one) => one.kind === 'filter' && !read.has(one.id));
   const others = sum(unread.map((filter) => filter.linear));
-  const limitSd = limitLogSd(upkeep.line, upkeep.assumed, limit);
+  // What all flows are kept wrong by stands in every stage's resistance alike: the limit is as unsure against them.
+  const flowSd = Math.max(0, ...stages.map(({ series }) => series.keptFlowU));
+  const limitSd = Math.hypot(limitLogSd(upkeep.line, upkeep.assumed, limit), flowSd);
   return forecastDates(stages, limit.resistance, { others, limitLogSd: limitSd, horizon });
 }
 
@@ -143,21 +145,34 @@ function jobOfFilter(upkeep: Upkeep, rules: UpkeepRules, id: string): string | n
 
 const onOneDay = (day: number) => ({ on: day, from: day, to: day });
 
-function byLife(upkeep: Upkeep, rules: UpkeepRules): Undated[] {
+/**
+ * A cartridge by date. Where no reading speaks of a filter its date is all there is, and says so; if nobody wrote down when it
+ * was fitted either, it counts from the first day of the record.
+ */
+function byLife(upkeep: Upkeep, rules: UpkeepRules, stages: readonly StageLoading[]): Undated[] {
+  const read = new Set(stages.flatMap(({ fit, series }) => (fit ? series.filters : [])));
   return upkeep.plant.line.flatMap((part): Undated[] => {
     if (part.kind !== 'filter') return [];
     const months = part.lifeMonths ?? rules.lives[part.medium]?.months;
     const fitted = renewals(part.id, upkeep, rules).at(-1);
-    if (months === undefined || fitted === undefined) return [];
-    const holes = { months, fittedOn: dayOf(fitted) };
+    const from = fitted ?? (read.has(part.id) ? null : firstDay(upkeep));
+    if (months === undefined || from === null) return [];
+    const how = read.has(part.id) ? '' : fitted === undefined ? '-first' : '-unread';
+    const holes = { months, fittedOn: dayOf(from) };
     return [
       {
         ...{ part: part.id, because: 'service-life', job: jobOfFilter(upkeep, rules, part.id) },
-        ...onOneDay(addMonths(Math.floor(fitted), months)),
-        why: { key: 'due-service-life', holes },
+        ...onOneDay(addMonths(Math.floor(from), months)),
+        why: { key: `due-service-life${how}`, holes },
       },
     ];
   });
+}
+
+/** The first day of a record; null without an entry. */
+function firstDay({ rounds, answers, done }: Upkeep): number | null {
+  const days = [...rounds, ...answers, ...done].map(({ day }) => day);
+  return days.length > 0 ? Math.floor(Math.min(...days)) : null;
 }
 
 function byLamp(upkeep: Upkeep, rules: UpkeepRules, horizon: number): Undated[] {
@@ -205,8 +220,7 @@ function byInspection(
   pump: PumpWear | null,
   vessel: VesselGas | null,
 ): Undated[] {
-  const records = [...upkeep.rounds, ...upkeep.answers, ...upkeep.done].map(({ day }) => day);
-  const first = records.length > 0 ? Math.floor(Math.min(...records)) : null;
+  const first = firstDay(upkeep);
   const entries = rules.inspections.flatMap((one): Undated[] =>
     partsInPlace(one.in, upkeep.plant).map((part) => {
       const last = daysOfWork(upkeep.done, one.jobs, part).at(-1);

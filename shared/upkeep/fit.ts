@@ -8,6 +8,8 @@ export interface Run {
   readonly points: readonly Point[];
   /** what is known of the resistance at its beginning: median and spread of its log; null: nothing */
   readonly start: { readonly resistance: number; readonly logSd: number } | null;
+  /** standard uncertainty of the drop error that all points share (what is left of the gauges' kept errors), Pa */
+  readonly keptPa: number;
 }
 
 /** A course that may be the true one, with its probability. */
@@ -82,7 +84,7 @@ export function fitRun(run: Run): Fit | null {
     total += weight;
     return { ...cell, weight };
   });
-  const kept = weighted.filter((cell) => cell.weight > 1e-7);
+  const kept = weighted.filter((cell) => cell.weight > 1e-6);
   const logPriors = Math.log(LOG_RANGE) + Math.log(PRIORS);
   return summed(
     kept.map((cell) => ({ ...cell, weight: cell.weight / total })),
@@ -149,6 +151,8 @@ function gridOf(
   const logArea = Math.log(Math.max(1e-9, step0) * Math.max(1e-9, step1));
   const prior = Math.log(law.prior);
   const cells: WeightedCourse[] = [];
+  const room = () => new Float64Array(run.points.length);
+  const errors = { own: room(), shared: room() };
   let top = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < STEPS_0; i++) {
     const log0 = grid.low0 + i * step0;
@@ -158,7 +162,7 @@ function gridOf(
       const r1 = Math.exp(grid.low1 + j * step1);
       const { exponent, power } = law;
       const course = { exponent, power, t0: run.from, r0, t1: lastDay, r1 };
-      const weight = prior + logArea + startPrior + logLikelihood(run.points, course, scales);
+      const weight = prior + logArea + startPrior + logLikelihood(run, course, scales, errors);
       if (weight > top) top = weight;
       cells.push({ law: law.id, course, weight });
     }
@@ -173,12 +177,27 @@ function logStartPrior({ start }: Run, law: LoadingLaw, log0: number): number {
   return -0.5 * z * z - Math.log(start.logSd * Math.sqrt(2 * Math.PI));
 }
 
-/** Log likelihood of the points under a course, the scale of the uncertainties summed out. */
-function logLikelihood(points: readonly Point[], course: Course, scales: Scales): number {
+/** The points of a run as the likelihood reads them, with room for their errors under one course. */
+interface Errors {
+  /** each point's error under the course, in its standard uncertainty */
+  readonly own: Float64Array;
+  /** what one standard uncertainty of the shared drop error adds to it */
+  readonly shared: Float64Array;
+}
+
+/**
+ * Log likelihood of the points under a course. Two things are summed out: the scale of the uncertainties, and the drop
+ * error that all points share, about its likeliest value under each scale (Laplace's method).
+ */
+function logLikelihood(run: Run, course: Course, scales: Scales, errors: Errors): number {
+  const { points, keptPa } = run;
+  const { own, shared } = errors;
   const g0 = straightened(course.exponent, course.r0);
   const grown = straightened(course.exponent, course.r1) - g0;
-  const sums = scales.map(() => 0);
-  for (const point of points) {
+  let logU = 0;
+  let [slope, curvature] = [0, 0];
+  for (let i = 0; i < points.length; i++) {
+    const point = points[i] as Point;
     const x = (point.day - course.t0) / (course.t1 - course.t0);
     const r = unstraightened(
       course.exponent,
@@ -187,18 +206,47 @@ function logLikelihood(points: readonly Point[], course: Course, scales: Scales)
     const byFlow = point.uByFlow * (r + point.housings);
     const u = Math.sqrt(point.uByDrop * point.uByDrop + byFlow * byFlow);
     const z = (point.resistance - r) / u;
-    const logU = Math.log(u);
-    for (let s = 0; s < scales.length; s++) {
-      const factor = scales[s]?.[0] ?? 1;
-      const zs = z / factor;
-      sums[s] =
-        (sums[s] ?? 0) -
-        0.5 * (T_FREEDOM + 1) * Math.log1p((zs * zs) / T_FREEDOM) -
-        logU -
-        Math.log(factor);
+    const perShared = (point.perPa * keptPa) / u;
+    logU += Math.log(u);
+    own[i] = z;
+    shared[i] = perShared;
+    // A reading far off does not speak of what all share.
+    const weight = (T_FREEDOM + 1) / (T_FREEDOM + z * z);
+    slope += weight * z * perShared;
+    curvature += weight * perShared * perShared;
+  }
+  let total = 0;
+  let best = Number.NEGATIVE_INFINITY;
+  for (const [factor, prior] of scales) {
+    const sharedError = -slope / (curvature + factor * factor);
+    const log =
+      Math.log(prior) +
+      logOfScale(errors, points.length, sharedError, factor) -
+      0.5 * sharedError * sharedError -
+      0.5 * Math.log1p(curvature / (factor * factor));
+    total = log > best ? total * Math.exp(best - log) + 1 : total + Math.exp(log - best);
+    best = Math.max(best, log);
+  }
+  return best + Math.log(total) - logU;
+}
+
+/** Products of so many factors are turned into logs before they overflow. */
+const LARGE = 1e200;
+
+function logOfScale(
+  { own, shared }: Errors,
+  n: number,
+  sharedError: number,
+  factor: number,
+): number {
+  let [product, logs] = [1, 0];
+  for (let i = 0; i < n; i++) {
+    const z = ((own[i] ?? 0) + sharedError * (shared[i] ?? 0)) / factor;
+    product *= 1 + (z * z) / T_FREEDOM;
+    if (product > LARGE) {
+      logs += Math.log(product);
+      product = 1;
     }
   }
-  const best = Math.max(...sums);
-  const total = sums.reduce((all, one, s) => all + (scales[s]?.[1] ?? 0) * Math.exp(one - best), 0);
-  return best + Math.log(total);
+  return -0.5 * (T_FREEDOM + 1) * (logs + Math.log(product)) - n * Math.log(factor);
 }

@@ -1,5 +1,5 @@
 import type { Taps } from '../case/taps.ts';
-import { gaugeUncertainty } from '../hydraulics/gauge.ts';
+import { gaugeUncertainty, permissibleErrorBar } from '../hydraulics/gauge.ts';
 import type { Line, OpenTaps } from '../hydraulics/line.ts';
 import { lossBetweenPa, outletFlow } from '../hydraulics/line.ts';
 import { fallingRoot } from '../hydraulics/root.ts';
@@ -7,13 +7,14 @@ import { barToPa, GRAVITY_M_S2, lpmToM3s } from '../hydraulics/units.ts';
 import { waterAt } from '../hydraulics/water.ts';
 import type { ResolvedOf } from '../plant/defaults.ts';
 import type { Round, Upkeep } from './history.ts';
-import { mean } from './offsets.ts';
 
 /** Flow of one open reading. */
 export interface RoundFlow {
   readonly m3s: number;
-  /** standard uncertainty as a share of it */
+  /** standard uncertainty as a share of it, by what differs from reading to reading */
   readonly uShare: number;
+  /** standard uncertainty as a share of it, by what all readings of the plant share */
+  readonly keptShare: number;
 }
 
 /** A measured flow is good to ±7 % (bucket and watch at a household tap; our own estimate), evenly spread. */
@@ -29,57 +30,110 @@ const LEAST_SCATTER_U = 0.015;
 const LEAST_LPM = 0.1;
 
 /**
- * Flow of every open round: measured where it was, and by the tap law from the last gauge's pressure. Where some rounds
- * carry both, the tap law's kept error is taken out and its scatter learnt, so that both together are surer than either.
+ * Flow of every open round: measured where it was, and by the tap law from the last gauge's pressure. Where rounds carry
+ * both, what the taps and that gauge keep wrong is learnt, and the tap law's scatter, so that both together are surer than
+ * either.
  *
  * @returns null for rounds whose flow nobody can tell (closed, part-open and not measured)
  */
 export function flowsOf(upkeep: Upkeep): (RoundFlow | null)[] {
-  const byTap = upkeep.rounds.map((round) => tapFlow(upkeep, round));
-  const ratios = upkeep.rounds.flatMap(({ readings }, i) => {
-    const tap = byTap[i];
-    const flow = readings.flowLpm;
-    return tap && flow !== undefined && flow > LEAST_LPM
-      ? [{ log: Math.log(lpmToM3s(flow) / tap.m3s), u: tap.pressureU }]
-      : [];
+  const told = upkeep.rounds.map((round) => {
+    const { flowLpm } = round.readings;
+    const measured = flowLpm !== undefined && flowLpm > LEAST_LPM ? lpmToM3s(flowLpm) : null;
+    return { tap: tapFlow(upkeep, round), measured };
   });
-  const law = tapLaw(ratios.map(({ log }) => log));
-  return upkeep.rounds.map(({ readings }, i) => {
-    const tap = byTap[i];
-    const flow = readings.flowLpm;
-    const measured =
-      flow !== undefined && flow > LEAST_LPM ? { m3s: lpmToM3s(flow), u: MEASURED_U } : null;
-    if (!tap) return measured && { m3s: measured.m3s, uShare: measured.u };
-    const inferred = tap.m3s * Math.exp(law.bias);
-    const u = Math.hypot(law.biasU, law.scatterU, tap.pressureU);
-    if (!measured) return { m3s: inferred, uShare: u };
-    // Two independent tellings of the same flow, weighted by what each is good for.
-    const weight = u ** 2 / (u ** 2 + measured.u ** 2);
-    const log = weight * Math.log(measured.m3s) + (1 - weight) * Math.log(inferred);
-    return { m3s: Math.exp(log), uShare: (u * measured.u) / Math.hypot(u, measured.u) };
+  const law = tapLaw(
+    told.flatMap(({ tap, measured }) =>
+      tap && measured !== null ? [{ ...tap, log: Math.log(measured / tap.m3s) }] : [],
+    ),
+    told.findLast(({ tap }) => tap)?.tap?.offsetU ?? 0,
+  );
+  return told.map(({ tap, measured }) => {
+    if (!tap) return measured === null ? null : { m3s: measured, uShare: MEASURED_U, keptShare: 0 };
+    const inferred = tap.m3s * Math.exp(law.bias + law.offsetBar * tap.perBar);
+    const keptShare = keptAt(law, tap.perBar);
+    if (measured === null) {
+      return { m3s: inferred, uShare: Math.hypot(law.scatterU, tap.pressureU), keptShare };
+    }
+    // Two tellings of the same flow: what the tap does that day, and the measurement, each with its own scatter.
+    const scatter = law.scatterU ** 2 + tap.pressureU ** 2;
+    const weight = scatter / (scatter + MEASURED_U ** 2);
+    const log = weight * Math.log(measured) + (1 - weight) * Math.log(inferred);
+    return {
+      m3s: Math.exp(log),
+      uShare: Math.sqrt(weight) * MEASURED_U,
+      keptShare: (1 - weight) * keptShare,
+    };
   });
 }
 
-/** What the rounds with both tellings say of the tap law: its kept error (log) and its scatter. */
-function tapLaw(logs: readonly number[]): { bias: number; biasU: number; scatterU: number } {
-  const n = logs.length;
-  if (n === 0) return { bias: 0, biasU: TAP_KEPT_U, scatterU: TAP_SCATTER_U };
-  const middle = mean(logs);
-  const squares = logs.reduce((sum, log) => sum + (log - middle) ** 2, 0);
+/** What is kept wrong by the taps (log) and by the last gauge (bar): middle and covariance; and the taps' scatter (log). */
+interface TapLaw {
+  readonly bias: number;
+  readonly offsetBar: number;
+  readonly biasVar: number;
+  readonly offsetVar: number;
+  readonly covariance: number;
+  readonly scatterU: number;
+}
+
+/** Measured flow over the tap law's (log), how the latter moves with the gauge's error, and its reading uncertainty. */
+interface Ratio {
+  readonly log: number;
+  readonly perBar: number;
+  readonly pressureU: number;
+}
+
+/** Least squares for both kept errors together, with what is known of them beforehand; then the scatter about them. */
+function tapLaw(ratios: readonly Ratio[], offsetU: number): TapLaw {
+  const first = keptErrors(ratios, offsetU, TAP_SCATTER_U);
+  const squares = ratios.reduce(
+    (sum, { log, perBar, pressureU }) =>
+      sum + (log - first.bias - first.offsetBar * perBar) ** 2 - pressureU ** 2,
+    0,
+  );
   const expected = MEASURED_U ** 2 + TAP_SCATTER_U ** 2;
-  const variance = (squares + SCATTER_WORTH * expected) / (n - 1 + SCATTER_WORTH);
+  const freedom = Math.max(0, ratios.length - 1);
+  const variance = (squares + SCATTER_WORTH * expected) / (freedom + SCATTER_WORTH);
   const scatterU = Math.sqrt(Math.max(LEAST_SCATTER_U ** 2, variance - MEASURED_U ** 2));
-  const known = variance / n;
-  const kept = TAP_KEPT_U ** 2;
+  return keptErrors(ratios, offsetU, scatterU);
+}
+
+function keptErrors(ratios: readonly Ratio[], offsetU: number, scatterU: number): TapLaw {
+  let [a, b, c] = [1 / TAP_KEPT_U ** 2, 0, 1 / Math.max(offsetU, 1e-6) ** 2];
+  let [toBias, toOffset] = [0, 0];
+  for (const { log, perBar, pressureU } of ratios) {
+    const weight = 1 / (MEASURED_U ** 2 + scatterU ** 2 + pressureU ** 2);
+    a += weight;
+    b += weight * perBar;
+    c += weight * perBar ** 2;
+    toBias += weight * log;
+    toOffset += weight * perBar * log;
+  }
+  const determinant = a * c - b ** 2;
+  const [biasVar, offsetVar, covariance] = [c / determinant, a / determinant, -b / determinant];
   return {
-    bias: (middle * kept) / (kept + known),
-    biasU: Math.sqrt((kept * known) / (kept + known)),
-    scatterU,
+    bias: biasVar * toBias + covariance * toOffset,
+    offsetBar: covariance * toBias + offsetVar * toOffset,
+    ...{ biasVar, offsetVar, covariance, scatterU },
   };
 }
 
-/** Flow by the tap law at the pressure of the last gauge read, and what the gauge's error makes of it (share). */
-function tapFlow(upkeep: Upkeep, round: Round): { m3s: number; pressureU: number } | null {
+/** Standard uncertainty that both kept errors leave on a flow, as a share. */
+const keptAt = ({ biasVar, offsetVar, covariance }: TapLaw, perBar: number): number =>
+  Math.sqrt(biasVar + 2 * covariance * perBar + offsetVar * perBar ** 2);
+
+/** Flow by the tap law at the pressure of the last gauge read, and what that gauge's errors make of it. */
+interface TapFlow {
+  readonly m3s: number;
+  /** change of its log by an error of 1 bar */
+  readonly perBar: number;
+  /** standard uncertainty by reading the gauge once (share), and of the error it keeps, bar */
+  readonly pressureU: number;
+  readonly offsetU: number;
+}
+
+function tapFlow(upkeep: Upkeep, round: Round): TapFlow | null {
   const open = openTaps(round.readings.taps);
   if (!open) return null;
   const gauge = upkeep.resolved.line.findLast(
@@ -95,9 +149,10 @@ function tapFlow(upkeep: Upkeep, round: Round): { m3s: number; pressureU: number
   const line: Line = { ...upkeep.line, water: waterAt(round.waterTempC) };
   const m3s = flowBeyond(line, gauge, barToPa(bar), open);
   if (!(m3s > lpmToM3s(LEAST_LPM))) return null;
-  const errors = gaugeUncertainty(gauge);
-  const more = flowBeyond(line, gauge, barToPa(bar + errors.readingBar), open);
-  return { m3s, pressureU: Math.log(more / m3s) };
+  const { readingBar } = gaugeUncertainty(gauge);
+  const pressureU = Math.log(flowBeyond(line, gauge, barToPa(bar + readingBar), open) / m3s);
+  const offsetU = permissibleErrorBar(gauge) / Math.sqrt(3);
+  return { m3s, perBar: -pressureU / readingBar, pressureU, offsetU };
 }
 
 /** Flow through clean parts behind a gauge and the open taps, for the pressure at the gauge, m³/s. */

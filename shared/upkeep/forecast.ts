@@ -1,6 +1,6 @@
 import { type Course, dayReached, resistanceOn } from './laws.ts';
 import type { StageLoading } from './loading.ts';
-import { evenDraws, evenNumber, normalQuantile, quantileOf, shuffled } from './sampling.ts';
+import { evenDraws, evenNumber, normalQuantile, quantileOf, ranksOf } from './sampling.ts';
 
 /** When a stage brings the plant to fail its need: middle and 80 % interval, as moments in days. */
 export interface DateForecast {
@@ -20,9 +20,9 @@ const PACE_LOG_SD = 0.02;
 /** A stage changed at the limit goes on from clean; more than so many changes within the horizon tell nothing new. */
 const MOST_CHANGES = 40;
 
-/** Tell the draws of the pace, of kept errors and of the limit from those of the stages. */
+/** Tell the draws of the pace and of the limit from those of the stages. */
+const LEVEL_STREAM = 0;
 const PACE_STREAM = 500;
-const KEPT_STREAM = 700;
 const LIMIT_STREAM = 1000;
 
 export interface Around {
@@ -40,8 +40,6 @@ interface Path {
   /** last reading: from there on the pace may differ */
   readonly knownTo: number;
   readonly pace: number;
-  /** what the gauges' kept errors make the readings too small by, Pa/(m³/s) */
-  readonly shift: number;
   readonly clean: number;
 }
 
@@ -59,7 +57,7 @@ export function forecastDates(
   { others, limitLogSd, horizon }: Around,
 ): (DateForecast | null)[] {
   if (!Number.isFinite(limit)) return stages.map(() => null);
-  const worlds = stages.map((stage, i) => pathsOf(stage, i));
+  const worlds = pathsTogether(stages);
   const dates: number[][] = stages.map(() => []);
   for (let w = 0; w < DRAWS; w++) {
     const paths = worlds.map((paths) => paths?.[w] ?? null);
@@ -76,26 +74,52 @@ export function forecastDates(
   });
 }
 
-function pathsOf(stage: StageLoading, stream: number): Path[] | null {
-  const { fit, series } = stage;
-  if (!fit) return null;
-  const courses = [...fit.courses].sort((a, b) => a.course.r1 - b.course.r1);
-  const draws = evenDraws(courses, ({ weight }) => weight, DRAWS);
-  const order = shuffled(DRAWS, stream);
-  return order.flatMap((from, w) => {
-    const drawn = draws[from];
-    if (!drawn) return [];
-    const pace = Math.exp(PACE_LOG_SD * normalQuantile(evenNumber(w, PACE_STREAM + stream)));
-    const shift = series.keptU * normalQuantile(evenNumber(w, KEPT_STREAM + stream));
-    return [{ course: drawn.course, knownTo: fit.now.day, pace, shift, clean: series.clean }];
+/** Possible courses of every stage, paired into worlds as the errors that neighbours share ask for. */
+function pathsTogether(stages: readonly StageLoading[]): (Path[] | null)[] {
+  let before: number[] = [];
+  return stages.map((stage, i) => {
+    const { fit, series } = stage;
+    if (!fit) return null;
+    const shared = correlation(stages[i - 1], stage);
+    const levels = Array.from({ length: DRAWS }, (_, w) => {
+      const own = normalQuantile(evenNumber(w, LEVEL_STREAM + i));
+      return shared * (before[w] ?? 0) + Math.sqrt(1 - shared ** 2) * own;
+    });
+    before = levels;
+    const courses = [...fit.courses].sort((a, b) => a.course.r1 - b.course.r1);
+    const draws = evenDraws(courses, ({ weight }) => weight, DRAWS);
+    return ranksOf(levels).flatMap((rank, w) => {
+      const drawn = draws[rank];
+      if (!drawn) return [];
+      const pace = Math.exp(PACE_LOG_SD * normalQuantile(evenNumber(w, PACE_STREAM + i)));
+      return [{ course: drawn.course, knownTo: fit.now.day, pace, clean: series.clean }];
+    });
   });
+}
+
+/**
+ * How the errors of two neighbouring stages go together: the gauge between them, read too high, takes from the one what it
+ * gives to the other; a flow told too small makes both too large. By the latest points.
+ */
+function correlation(one: StageLoading | undefined, other: StageLoading): number {
+  if (!one?.fit || one.series.to !== other.series.from) return 0;
+  const [a, b] = [one.series.points.at(-1), other.series.points.at(-1)];
+  if (!a || !b || a.day !== b.day) return 0;
+  const flows = [one, other].map(({ fit }, i) => {
+    const point = i === 0 ? a : b;
+    return point.uByFlow * ((fit?.now.resistance ?? 0) + point.housings);
+  });
+  const [flowA = 0, flowB = 0] = flows;
+  // Of the two gauges of each stage, alike in error, they share one.
+  const covariance = flowA * flowB - (a.uByDrop * b.uByDrop) / 2;
+  return covariance / (Math.hypot(flowA, a.uByDrop) * Math.hypot(flowB, b.uByDrop));
 }
 
 /** Resistance of a stage on a day, its pace ahead scaled. */
 function ahead(path: Path, day: number): number {
   const later = day - path.knownTo;
   const paced = path.knownTo + (later > 0 ? later * path.pace : later);
-  return Math.max(0, resistanceOn(path.course, paced) + path.shift);
+  return resistanceOn(path.course, paced);
 }
 
 /** First change of every stage in one world; Infinity past the horizon. */
@@ -135,7 +159,7 @@ function dayOfTotal(
   const [only] = alone;
   if (alone.length === 1 && only) {
     const rest = limit - (total(now) - ahead(only, now));
-    const day = dayReached(only.course, Math.max(rest - only.shift, 1e-9));
+    const day = dayReached(only.course, Math.max(rest, 1e-9));
     const later = day - only.knownTo;
     return Math.max(now, later > 0 ? only.knownTo + later / only.pace : day);
   }
@@ -169,7 +193,6 @@ function renewed(path: Path, day: number): Path {
   return {
     ...path,
     knownTo: day,
-    shift: 0,
     course: { exponent, power, t0: day, r0: began, t1: day + lasted, r1 },
   };
 }

@@ -16,7 +16,10 @@ export interface LoadingLaw {
     | 'slowing'
     | 'ripening'
     | 'straight';
-  /** weight before any reading: the classic laws go first (our own choice) */
+  /**
+   * weight before any reading: the classic laws go first; what lies between two of them has less, for they stand for it
+   * too (our own choice)
+   */
   readonly prior: number;
   readonly exponent: number;
   /** the time since clean enters with this power; 1 for the laws themselves */
@@ -35,10 +38,10 @@ const law = (
 
 export const loadingLaws: readonly LoadingLaw[] = [
   law('cake', 1, 0),
-  law('mixed', 0.25, 0.5),
+  law('mixed', 0.1, 0.5),
   law('intermediate', 1, 1),
-  law('standard', 0.25, 1.5),
-  law('complete', 0.25, 2),
+  law('standard', 0.5, 1.5),
+  law('complete', 1, 2),
   law('slowing', 0.1, 0, 0.75),
   law('ripening', 0.1, 0, 2),
   law('straight', 0.1, 0, 1, false),

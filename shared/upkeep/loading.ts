@@ -35,6 +35,7 @@ export function loadingOf(series: StageSeries, upkeep: Upkeep, rules: UpkeepRule
     from: from ?? first.day,
     points,
     start: allNew ? { resistance: series.clean, logSd } : null,
+    keptPa: series.keptPa,
   };
   const fit = fitRun(whole);
   const pace = fit && findPaceChange(whole, fit);

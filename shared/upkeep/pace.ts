@@ -38,13 +38,13 @@ export function findPaceChange(run: Run, whole: Fit): PaceChange | null {
   let best: { k: number; odds: number; before: Fit; after: Fit } | null = null;
   for (const k of splits) {
     const before = fitRun({ ...run, points: points.slice(0, k) });
-    const after = fitRun(tailOf(points, k));
+    const after = fitRun(tailOf(run, k));
     if (!before || !after) continue;
     const prior = Math.log(CHANGES_PER_RUN / (points.length - LEAST_BEFORE - LEAST_AFTER + 1));
     const odds = before.logEvidence + after.logEvidence - whole.logEvidence + prior;
     if (odds > TOLD_FROM && (!best || odds > best.odds)) best = { k, odds, before, after };
   }
-  return best && changeAt(points, best.k, best.before, best.after);
+  return best && changeAt(run, best.k, best.before, best.after);
 }
 
 /** Where two straight pieces misfit the points least, the best first; none where one run does nearly as well. */
@@ -78,13 +78,13 @@ function lineMisfit(points: readonly Point[]): number {
 }
 
 /** The later points as a run of their own, of whose beginning nothing else is known. */
-function tailOf(points: readonly Point[], k: number): Run {
-  const tail = points.slice(k);
-  return { from: tail[0]?.day ?? 0, points: tail, start: null };
+function tailOf(run: Run, k: number): Run {
+  const tail = run.points.slice(k);
+  return { from: tail[0]?.day ?? 0, points: tail, start: null, keptPa: run.keptPa };
 }
 
-function changeAt(points: readonly Point[], k: number, before: Fit, fit: Fit): PaceChange | null {
-  const run = tailOf(points, k);
+function changeAt(whole: Run, k: number, before: Fit, fit: Fit): PaceChange | null {
+  const run = tailOf(whole, k);
   const first = run.points[0];
   if (!first) return null;
   const expected = expectedOn(before, first.day);

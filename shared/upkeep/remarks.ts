@@ -38,6 +38,7 @@ export function remarksOf(outlook: Outlook, rules: UpkeepRules, words: Words): T
     ...vesselRemarks(outlook, tell),
     ...doseRemarks(outlook, rules, tell),
     ...offsetRemarks(outlook, tell),
+    ...unreadRemarks(outlook, tell),
     ...(upkeep.later > 0 ? [tell('entries-later', { n: upkeep.later, today: upkeep.today })] : []),
   ];
 }
@@ -127,4 +128,12 @@ function offsetRemarks({ upkeep, stages }: Outlook, tell: Tell): Told[] {
     );
     return closed ? [] : [tell('offsets-unknown', { from: series.from, to: series.to })];
   });
+}
+
+/** Filters of whose resistance nothing is known beside others of which something is. */
+function unreadRemarks({ upkeep, stages }: Outlook, tell: Tell): Told[] {
+  const read = new Set(stages.flatMap(({ series }) => series.filters));
+  const unread = upkeep.plant.line.filter(({ kind, id }) => kind === 'filter' && !read.has(id));
+  if (read.size === 0 || unread.length === 0) return [];
+  return [tell('filters-unread', { filters: unread.map(({ id }) => id).join(', ') })];
 }

@@ -16,6 +16,8 @@ type Gauge = ResolvedOf<'gauge'>;
 export interface Point {
   readonly day: number;
   readonly resistance: number;
+  /** what a drop of 1 Pa makes of it, 1/(m³/s); 0 where no drop was read */
+  readonly perPa: number;
   /** standard uncertainty by the pressures read, Pa/(m³/s) */
   readonly uByDrop: number;
   /** standard uncertainty of the flow as a share: it multiplies resistance + `housings` */
@@ -38,10 +40,15 @@ export interface StageSeries {
   readonly clean: number;
   /** a data sheet's figure was left out: the clean value is a guess within a factor of 2 */
   readonly cleanAssumed: boolean;
-  /** standard uncertainty that all points share (what is left of the gauges' kept errors), Pa/(m³/s) */
-  readonly keptU: number;
+  /** standard uncertainty of the drop error that all points share (what is left of the gauges' kept errors), Pa */
+  readonly keptPa: number;
+  /** standard uncertainty of the flow error that the latest points share, as a share */
+  readonly keptFlowU: number;
   readonly points: readonly Point[];
 }
+
+/** So many of the latest points tell how far the flow is kept wrong now. */
+const LATEST = 3;
 
 /**
  * Resistance over time of every stretch between neighbouring gauges that holds a filter.
@@ -83,17 +90,18 @@ function seriesBetween(
     quadratic: sum(between.map((element) => element.quadratic)),
     extraK: sum(between.map((element) => element.extraK)),
   };
-  const kept: number[] = [];
+  const kept: { pa: number; flowShare: number }[] = [];
   const points = upkeep.rounds.flatMap((round, i) => {
     const flow = flows[i];
     if (!flow || round.readings.taps === 'closed') return [];
     const apart = apartOnDay(upkeep, rules, from, to, round.day);
     const point = pointOf(stretch, round, flow, from, to, apart);
     if (!point) return [];
-    kept.push(barToPa(apart.u) / (waterAt(round.waterTempC).viscosityRatio * flow.m3s));
+    kept.push({ pa: barToPa(apart.u), flowShare: flow.keptShare });
     return [point];
   });
   const ids = filters.map((filter) => filter.id);
+  const latest = kept.slice(-LATEST);
   return [
     {
       from: from.id,
@@ -103,7 +111,8 @@ function seriesBetween(
       cleanAssumed: upkeep.assumed.some(
         (one) => ids.includes(one.part) && one.field === 'clean.dropBar',
       ),
-      keptU: kept.length > 0 ? median(kept) : 0,
+      keptPa: kept.length > 0 ? median(kept.map(({ pa }) => pa)) : 0,
+      keptFlowU: Math.hypot(...latest.map(({ flowShare }) => flowShare / Math.sqrt(latest.length))),
       points,
     },
   ];
@@ -134,6 +143,7 @@ function pointOf(
   return {
     day,
     resistance: (drop - perFlow * m3s) * perLinear - stretch.linear,
+    perPa: perLinear,
     uByDrop: barToPa(dropU(from, to, before, after, apart)) * perLinear,
     uByFlow: uShare,
     housings: stretch.linear + (2 * perFlow) / water.viscosityRatio,

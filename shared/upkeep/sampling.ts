@@ -30,11 +30,12 @@ export function evenNumber(index: number, stream: number): number {
   return ((index + 1) * (GOLDEN + stream * Math.SQRT2)) % 1;
 }
 
-/** An order of 0 … count−1 that has nothing to do with another stream's. */
-export function shuffled(count: number, stream: number): number[] {
-  return Array.from({ length: count }, (_, i) => ({ i, key: evenNumber(i, stream) }))
-    .sort((a, b) => a.key - b.key)
-    .map(({ i }) => i);
+/** The place of each value among all, 0 for the least. */
+export function ranksOf(values: readonly number[]): number[] {
+  const ranks = values.map(() => 0);
+  const sorted = values.map((value, i) => ({ value, i })).sort((a, b) => a.value - b.value);
+  for (const [rank, { i }] of sorted.entries()) ranks[i] = rank;
+  return ranks;
 }
 
 /** Value of a standard normal variable under which a share `p` (0–1) lies. */

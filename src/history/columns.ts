@@ -1,4 +1,5 @@
 import { InputError } from '../../shared/common/errors.ts';
+import { gpmToLpm, kpaToBar, psiToBar } from '../../shared/hydraulics/units.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { suggestion } from '../../shared/ruleset/nearest.ts';
 
@@ -6,8 +7,8 @@ import { suggestion } from '../../shared/ruleset/nearest.ts';
 const barPer: Readonly<Record<string, number>> = {
   bar: 1,
   mbar: 0.001,
-  psi: 0.0689475729,
-  kpa: 0.01,
+  psi: psiToBar(1),
+  kpa: kpaToBar(1),
   mpa: 10,
 };
 /** Units a flow column may be in, and L/min in one of them (US gallons). */
@@ -17,7 +18,7 @@ const lpmPer: Readonly<Record<string, number>> = {
   'm3/h': 1000 / 60,
   'l/s': 60,
   'l/h': 1 / 60,
-  gpm: 3.785411784,
+  gpm: gpmToLpm(1),
 };
 
 /** What a column of a file means. */

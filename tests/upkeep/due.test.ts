@@ -59,6 +59,28 @@ describe('the due list', () => {
     ).toBe(on);
   });
 
+  it('dates a filter outside the gauges by its service life and says that its resistance is not known', () => {
+    const bare = { id: 'carbon-2', kind: 'filter', medium: 'carbon' };
+    const beyond = (fields: object) => {
+      const line = plant.line.flatMap((part) =>
+        part.id === 'uv' ? [{ ...bare, ...fields }, part] : [part],
+      );
+      return report({ ...record, plant: { ...plant, line } });
+    };
+    const fitted = beyond({ fittedOn: '2026-02-01' });
+    const ofIt = ({ due }: typeof fitted) => due.filter(({ part }) => part === 'carbon-2');
+    expect(ofIt(fitted)).toMatchObject([
+      { because: 'service-life', on: '2027-02-01', first: true },
+    ]);
+    expect(ofIt(fitted)[0]?.text).toContain('nobody knows its resistance');
+    expect(fitted.remarks.map(({ id }) => id)).toContain('filters-unread');
+    // Nobody wrote down when: a year from the first reading, 2026-01-06.
+    expect(ofIt(beyond({}))).toMatchObject([{ because: 'service-life', on: '2027-01-06' }]);
+    expect(
+      fitted.due.some(({ part, because }) => part === 'sed-1' && because === 'resistance'),
+    ).toBe(true);
+  });
+
   it('counts a cartridge from the job that renewed it', () => {
     const done = [{ at: '2026-05-10T09:00:00+02:00', job: 'change-sediment', parts: ['sed-1'] }];
     const { due } = report({ plant, done, today: '2026-06-01' });

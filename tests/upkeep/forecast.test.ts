@@ -1,39 +1,35 @@
 import { describe, expect, it } from 'vitest';
-import { evenFlow, flowController, normalFlow, pressureSwitch, score, usual } from './trials.ts';
-import { growths } from './virtual.ts';
+import { anyOf, blocking, score, steady, usual } from './trials.ts';
 
 /**
- * Virtual records with a known truth. 64 runs tell a coverage of 80 % from 65 % and 95 % about (one standard error is
- * 5 points); the 500 runs with narrow bounds are `bench/upkeep.ts`.
+ * Virtual records with a known truth, two months before it. What they leave open is drawn by chance: scale divisions, how a
+ * pointer is read, switch or controller, which filter loads, how fast, with or without a life before. Seeds 101 to 105 served
+ * to shape the estimate, never these. One standard error of the coverage of 500 runs is 1.8 points.
  */
-const SEED = 11;
-const RUNS = 64;
+const SEED = 7001;
+const RUNS = 500;
 
-const steady = [growths.cake, growths.intermediate];
+describe(`dates of virtual records with known loading (seed ${SEED})`, () => {
+  it(`hold the true date in 75 to 85 % of ${RUNS} runs under any of the blocking laws`, () => {
+    const told = score(SEED, RUNS, anyOf(blocking));
+    expect(told.held).toBeGreaterThanOrEqual(0.75);
+    expect(told.held).toBeLessThanOrEqual(0.85);
+  }, 300_000);
 
-describe(`dates of virtual records with known loading (seed ${SEED}, ${RUNS} runs)`, () => {
-  it('hold the true date about 8 times in 10, within 15 days, by an interval under 60 days, two months ahead', () => {
-    const told = score(SEED, RUNS, (run) => ({
-      ...usual,
-      growth: steady[run % 2] ?? usual.growth,
-      control: run % 4 < 2 ? pressureSwitch : flowController,
-      sloppy: run % 8 < 4,
-      flowError: run % 16 < 8 ? evenFlow : normalFlow,
-    }));
-    expect(told.undated).toBe(0);
-    expect(told.held).toBeGreaterThan(0.68);
-    expect(told.held).toBeLessThan(0.94);
+  it('are within 15 days, by an interval under 60 days, where loading is steady', () => {
+    const told = score(SEED + 1, 200, anyOf(steady));
+    expect(told.undated).toBeLessThanOrEqual(2);
     expect(told.medianErrorDays).toBeLessThan(15);
     expect(told.medianIntervalDays).toBeLessThan(60);
     expect(Math.abs(told.medianBiasDays)).toBeLessThan(8);
-  }, 120_000);
+  }, 300_000);
 
   it('tell no change of pace where there is none', () => {
-    expect(score(SEED + 1, 24, () => usual).falseAlarms).toBeLessThanOrEqual(1);
+    expect(score(SEED + 2, 24, () => usual).falseAlarms).toBeLessThanOrEqual(1);
   }, 120_000);
 
   it('are still told where nobody ever measured the flow', () => {
-    const told = score(SEED + 2, 24, () => ({ ...usual, flowMeasured: 0 }));
+    const told = score(SEED + 3, 24, () => ({ ...usual, flowMeasured: 0 }));
     expect(told.undated).toBe(0);
     expect(told.medianErrorDays).toBeLessThan(25);
   }, 120_000);

@@ -14,9 +14,9 @@ function runOf(times: (month: number) => number, months: number, seed: number): 
     const truth = times(month + 1) * CLEAN;
     const u = Math.hypot(uByDrop, uByFlow * truth);
     const resistance = truth + u * normal(random);
-    return { day: 30 * (month + 1), resistance, uByDrop, uByFlow, housings: 0 };
+    return { day: 30 * (month + 1), resistance, uByDrop, uByFlow, housings: 0, perPa: 0 };
   });
-  return { from: 0, points, start: { resistance: CLEAN, logSd: 0.12 } };
+  return { from: 0, points, start: { resistance: CLEAN, logSd: 0.12 }, keptPa: 0 };
 }
 
 const changeOf = (run: Run) => {

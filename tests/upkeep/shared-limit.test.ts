@@ -14,7 +14,16 @@ function stage(id: string, clean: number, perDay: number): StageLoading {
     r1: clean + 100 * perDay,
   };
   return {
-    series: { from: 'a', to: 'b', filters: [id], clean, cleanAssumed: false, keptU: 0, points: [] },
+    series: {
+      from: 'a',
+      to: 'b',
+      filters: [id],
+      clean,
+      cleanAssumed: false,
+      keptPa: 0,
+      keptFlowU: 0,
+      points: [],
+    },
     ...{ changes: [0], run: null, pace: null },
     fit: {
       courses: [{ law: 'cake', course, weight: 1 }],

@@ -3,7 +3,15 @@ import { outlookOf } from '../../shared/upkeep/due.ts';
 import { parseUpkeep } from '../../shared/upkeep/history.ts';
 import { loadUpkeepRules } from '../../shared/upkeep/rules.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
-import { growths, normal, type Random, type Sort, seeded, virtualRecord } from './virtual.ts';
+import {
+  type Growth,
+  growths,
+  normal,
+  type Random,
+  type Sort,
+  seeded,
+  virtualRecord,
+} from './virtual.ts';
 
 const { ruleSet, files } = latestRuleSet();
 const rules = loadUpkeepRules(files, ruleSet);
@@ -37,18 +45,50 @@ export const usual: Sort = {
   flowError: evenFlow,
   flowMeasured: 1,
   daysAhead: 60,
+  lastsDays: [180, 730],
+  loads: 'sed-1',
+  lifeBefore: false,
 };
 
-export function score(seed: number, runs: number, sortOf: (run: number) => Sort): Score {
+const oneOf = <T>(random: Random, choices: readonly [T, ...T[]]): T =>
+  choices[Math.floor(random() * choices.length)] ?? choices[0];
+
+/** Records of the usual sort with everything that it leaves open drawn by chance. */
+export const anyOf =
+  (laws: readonly [Growth, ...Growth[]]) =>
+  (random: Random): Sort => ({
+    ...usual,
+    growth: oneOf(random, laws),
+    control: oneOf<object>(random, [pressureSwitch, flowController]),
+    divisionBar: oneOf(random, [0.1, 0.2]),
+    sloppy: random() < 0.5,
+    flowError: oneOf(random, [evenFlow, normalFlow]),
+    loads: oneOf(random, ['sed-1', 'carbon-1']),
+    lifeBefore: random() < 1 / 3,
+  });
+
+/** The four blocking laws; and those by which resistance grows steadily, by the same amount or the same factor a month. */
+export const blocking = [
+  growths.cake,
+  growths.intermediate,
+  growths.standard,
+  growths.complete,
+] as const;
+export const steady = [growths.cake, growths.intermediate] as const;
+
+export function score(seed: number, runs: number, sortOf: (random: Random) => Sort): Score {
   const random = seeded(seed);
   let [held, undated, falseAlarms] = [0, 0, 0];
   const errors: number[] = [];
   const intervals: number[] = [];
   for (let run = 0; run < runs; run++) {
-    const { record, truth } = virtualRecord(random, sortOf(run));
+    const sort = sortOf(random);
+    const { record, truth } = virtualRecord(random, sort);
     const outlook = outlookOf(parseUpkeep(record, ruleSet, '2026-01-01'), rules);
     if (outlook.stages.some((stage) => stage.pace !== null)) falseAlarms += 1;
-    const entry = outlook.due.find((one) => one.part === 'sed-1' && one.because === 'resistance');
+    const entry = outlook.due.find(
+      (one) => one.part === sort.loads && one.because === 'resistance',
+    );
     if (!entry) {
       undated += 1;
       continue;

@@ -26,7 +26,7 @@ export const normal = (random: Random): number =>
 /** How a cartridge's linear resistance grows: times clean after a share of the time to its failure (0 new, 1 fails). */
 export type Growth = (share: number, atFailure: number) => number;
 
-/** The blocking laws at even use, straight growth and a few that are none of them. */
+/** The blocking laws at even use (the cake's is a straight line) and two that are none of them. */
 export const growths = {
   cake: (x, end) => 1 + (end - 1) * x,
   intermediate: (x, end) => end ** x,
@@ -48,6 +48,12 @@ export interface Sort {
   readonly flowMeasured: number;
   /** days before the true date on which the forecast is made */
   readonly daysAhead: number;
+  /** days from a new cartridge to the failing of the need: between these */
+  readonly lastsDays: readonly [number, number];
+  /** the filter that loads; the other stays clean */
+  readonly loads: 'sed-1' | 'carbon-1';
+  /** the record begins with the life of the cartridge before, changed at the limit */
+  readonly lifeBefore: boolean;
 }
 
 export const plantWith = (control: object, divisionBar: number, fittedOn: string) => {
@@ -112,10 +118,11 @@ const START = dayNumber('2026-01-05');
 
 /** One record up to `daysAhead` before the true date. */
 export function virtualRecord(random: Random, sort: Sort): VirtualRecord {
-  const lasts = 150 + random() * 350;
+  const [shortest, longest] = sort.lastsDays;
+  const lasts = shortest + random() * (longest - shortest);
   const plant = plantWith(sort.control, sort.divisionBar, dayOf(START));
   const line = lineOf(resolvePlant(parsePlant(plant)).plant);
-  const index = line.elements.findIndex((element) => element.id === 'sed-1');
+  const index = line.elements.findIndex((element) => element.id === sort.loads);
   const loadedLine = (times: number, waterC = 15) => ({
     ...line,
     water: waterAt(waterC),
@@ -130,7 +137,8 @@ export function virtualRecord(random: Random, sort: Sort): VirtualRecord {
     if (solveLine(loadedLine(middle), { open: need.open }).flowM3s >= need.flowM3s) low = middle;
     else high = middle;
   }
-  const truth = START + lasts;
+  const fitted = sort.lifeBefore ? START + Math.round(lasts) : START;
+  const truth = fitted + lasts;
   const today = Math.floor(truth - sort.daysAhead);
   const permitted = 0.016 * 6;
   const offsets: Record<string, number> = {};
@@ -150,7 +158,8 @@ export function virtualRecord(random: Random, sort: Sort): VirtualRecord {
     const day = Math.round(START + 1 + month * 30.4 + (month > 0 ? 6 * (random() - 0.5) : 0));
     if (day > today) break;
     if (month > 0 && random() < 0.2) continue;
-    const times = sort.growth((day - START) / lasts, high);
+    const since = day >= fitted ? fitted : START;
+    const times = sort.growth((day - since) / lasts, high);
     const now = loadedLine(times);
     const open = 1 + Math.floor(3 * random());
     const flowing = solveLine(now, { open });
@@ -165,5 +174,7 @@ export function virtualRecord(random: Random, sort: Sort): VirtualRecord {
       ...(measured && { flowLpm: Number(flowLpm.toFixed(2)) }),
     });
   }
-  return { record: { plant, history, done: [], today: dayOf(today) }, truth, today };
+  const job = sort.loads === 'sed-1' ? 'change-sediment' : 'change-carbon';
+  const done = sort.lifeBefore ? [{ at: dayOf(fitted), job, parts: [sort.loads] }] : [];
+  return { record: { plant, history, done, today: dayOf(today) }, truth, today };
 }

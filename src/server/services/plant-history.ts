@@ -1,3 +1,4 @@
+import { toBar } from '../../../shared/hydraulics/units.ts';
 import type { AnswerRow } from '../../store/tables.ts';
 import { toAnswer } from './answer-rows.ts';
 
@@ -17,8 +18,6 @@ export interface WorkDone {
   readonly parts?: readonly string[];
 }
 
-const PER_BAR: Readonly<Record<string, number>> = { bar: 1, psi: 14.503774, kPa: 100 };
-
 /** Readings (in bar) and work from a plant's answers, in the order they were received. */
 export function plantHistory(rows: readonly AnswerRow[]): {
   history: HistoryReading[];
@@ -35,7 +34,7 @@ export function plantHistory(rows: readonly AnswerRow[]): {
       history.push({
         at,
         taps: reading.taps,
-        bar: inBar(value as Record<string, unknown>),
+        bar: pressuresInBar(value as Record<string, unknown>),
         ...(reading.flowLpm !== undefined && { flowLpm: reading.flowLpm }),
       });
     }
@@ -46,13 +45,13 @@ export function plantHistory(rows: readonly AnswerRow[]): {
 }
 
 /** The gauges that were read; "unknown" ones are left out. */
-function inBar(value: Record<string, unknown>): Record<string, number> {
+function pressuresInBar(value: Record<string, unknown>): Record<string, number> {
   const bar: Record<string, number> = {};
-  for (const [unit, perBar] of Object.entries(PER_BAR)) {
+  for (const [unit, inBar] of Object.entries(toBar)) {
     const pressures = value[unit];
     if (typeof pressures !== 'object' || pressures === null) continue;
     for (const [gauge, read] of Object.entries(pressures)) {
-      if (typeof read === 'number') bar[gauge] = read / perBar;
+      if (typeof read === 'number') bar[gauge] = inBar(read);
     }
   }
   return bar;
