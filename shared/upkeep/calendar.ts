@@ -8,8 +8,15 @@ const DAY_MS = 86_400_000;
 /**
  * The due dates of one plant as an iCalendar text (RFC 5545): whole days that block nobody's time, with the reason and
  * the interval. The same report gives the same bytes, and a date that moves keeps its UID, so a calendar moves it too.
+ *
+ * @param plantId what tells this plant's dates from those of others in one calendar; left out: its name
  */
-export function calendarText(plantName: string, report: DueReport, words: Words): string {
+export function calendarText(
+  plantName: string,
+  report: DueReport,
+  words: Words,
+  plantId = slug(plantName),
+): string {
   const calendar = ical({
     name: say(words, 'due-calendar', { name: plantName }),
     prodId: { company: 'gaugewalk', product: 'upkeep', language: 'EN' },
@@ -24,7 +31,7 @@ export function calendarText(plantName: string, report: DueReport, words: Words)
         ? ''
         : `\n${say(words, 'due-column-between')} ${entry.from} – ${entry.to}`;
     calendar.createEvent({
-      id: `${slug(plantName)}.${entry.part}.${entry.because}@gaugewalk.invalid`,
+      id: `${plantId}.${entry.part}.${entry.because}@gaugewalk.invalid`,
       stamp,
       start,
       end: new Date(start.getTime() + DAY_MS),
@@ -34,7 +41,8 @@ export function calendarText(plantName: string, report: DueReport, words: Words)
       description: `${entry.text}${interval}`,
     });
   }
-  return calendar.toString();
+  // RFC 5545, 3.1 ends every content line by CRLF, the last one too.
+  return `${calendar.toString()}\r\n`;
 }
 
 /** A plant's name as part of an identifier: letters and digits of any script, the rest as hyphens. */

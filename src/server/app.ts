@@ -15,6 +15,7 @@ import { eventRoutes } from './routes/events.ts';
 import { linkRoutes } from './routes/links.ts';
 import { type App, openApiApp } from './routes/open-api-app.ts';
 import { peopleRoutes } from './routes/people.ts';
+import { plantDatesRoutes } from './routes/plant-dates.ts';
 import { plantRoutes } from './routes/plants.ts';
 import { serviceRoutes } from './routes/service.ts';
 import { sessionRoutes } from './routes/session.ts';
@@ -31,6 +32,7 @@ const groups = [
   linkRoutes,
   eventRoutes,
   plantRoutes,
+  plantDatesRoutes,
   sessionRoutes,
   peopleRoutes,
   deskListRoutes,

@@ -187,6 +187,7 @@ describe('the calendar', () => {
     const uids = events.map((event) => event.getFirstPropertyValue('uid'));
     expect(new Set(uids).size).toBe(uids.length);
     expect(calendarText('Fernhollow guesthouse', told, english)).toBe(text);
+    expect(text.endsWith('END:VCALENDAR\r\n')).toBe(true);
     // RFC 5545, 3.1: lines of 75 octets at most, ended by CRLF
     for (const line of text.split('\r\n')) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
   });

@@ -67,6 +67,6 @@ export function plantRoutes({ deps, views }: RouteDeps): App {
 
 export const sentPlant = ({ plant, history, done: work }: PlantFile) => ({
   plant,
-  history: history.map(({ bar, ...reading }) => ({ ...reading, bar: { ...bar } })),
+  history: history.map((entry) => ('bar' in entry ? { ...entry, bar: { ...entry.bar } } : entry)),
   done: work.map(({ parts, ...item }) => ({ ...item, ...(parts && { parts: [...parts] }) })),
 });

@@ -12,12 +12,15 @@ export const plantFile = z
   .object({
     plant: z.unknown(),
     history: z.array(
-      z.object({
-        at: z.string(),
-        taps: z.unknown(),
-        bar: z.record(z.string(), z.number()),
-        flowLpm: z.number().optional(),
-      }),
+      z.union([
+        z.object({
+          at: z.string(),
+          taps: z.unknown(),
+          bar: z.record(z.string(), z.number()),
+          flowLpm: z.number().optional(),
+        }),
+        z.object({ at: z.string(), question: z.string(), value: z.unknown() }),
+      ]),
     ),
     done: z.array(
       z.object({ at: z.string(), job: z.string(), parts: z.array(z.string()).optional() }),

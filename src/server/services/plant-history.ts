@@ -2,8 +2,10 @@ import { toBar } from '../../../shared/hydraulics/units.ts';
 import type { AnswerRow } from '../../store/tables.ts';
 import { toAnswer } from './answer-rows.ts';
 
+/** Measured beside the gauges; what upkeep makes of each, `gaugewalk due` knows. */
+const measured = ['flow', 'shut-off', 'precharge', 'cycle-times', 'lamp-hours', 'water-test'];
 /** The answers a plant's history is made of. */
-export const historyQuestions = ['plant', 'readings', 'work-done'] as const;
+export const historyQuestions = ['plant', 'readings', 'work-done', ...measured];
 
 export interface HistoryReading {
   readonly at: string;
@@ -12,23 +14,30 @@ export interface HistoryReading {
   readonly flowLpm?: number;
 }
 
+export interface Measured {
+  readonly at: string;
+  readonly question: string;
+  readonly value: unknown;
+}
+
 export interface WorkDone {
   readonly at: string;
   readonly job: string;
   readonly parts?: readonly string[];
 }
 
-/** Readings (in bar) and work from a plant's answers, in the order they were received. */
+/** Readings (in bar), other measurements and work from a plant's answers, in the order they were received. */
 export function plantHistory(rows: readonly AnswerRow[]): {
-  history: HistoryReading[];
+  history: (HistoryReading | Measured)[];
   done: WorkDone[];
 } {
-  const history: HistoryReading[] = [];
+  const history: (HistoryReading | Measured)[] = [];
   const done: WorkDone[] = [];
   for (const row of rows) {
     const { question, value } = toAnswer(row);
-    if (typeof value !== 'object' || value === null) continue;
     const at = row.at ?? row.received_at;
+    if (measured.includes(question) && value !== null) history.push({ at, question, value });
+    if (typeof value !== 'object' || value === null) continue;
     if (question === 'readings') {
       const reading = value as { taps: unknown; flowLpm?: number };
       history.push({

@@ -9,6 +9,7 @@ import { makeBothLinks } from './links.ts';
 import {
   type HistoryReading,
   historyQuestions,
+  type Measured,
   plantHistory,
   type WorkDone,
 } from './plant-history.ts';
@@ -17,7 +18,7 @@ import type { ComputeView } from './views.ts';
 /** A plant that is looked after: as it now is, with what was read at it and done to it. The shape `gaugewalk due` reads. */
 export interface PlantFile {
   readonly plant: unknown;
-  readonly history: readonly HistoryReading[];
+  readonly history: readonly (HistoryReading | Measured)[];
   readonly done: readonly WorkDone[];
 }
 
