@@ -18,7 +18,7 @@ export function calendarText(
   plantId = slug(plantName),
 ): string {
   const calendar = ical({
-    name: say(words, 'due-calendar', { name: plantName }),
+    name: escaped(say(words, 'due-calendar', { name: plantName })),
     prodId: { company: 'gaugewalk', product: 'upkeep', language: 'EN' },
     method: ICalCalendarMethod.PUBLISH,
   });
@@ -43,6 +43,11 @@ export function calendarText(
   }
   // RFC 5545, 3.1 ends every content line by CRLF, the last one too.
   return `${calendar.toString()}\r\n`;
+}
+
+/** A calendar's name as a text value (RFC 5545, 3.3.11): the library escapes those of events only. */
+function escaped(text: string): string {
+  return text.replaceAll(/[\\;,]/g, '\\$&').replaceAll(/\r\n|[\r\n]/g, '\\n');
 }
 
 /** A plant's name as part of an identifier: letters and digits of any script, the rest as hyphens. */

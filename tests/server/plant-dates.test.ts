@@ -58,7 +58,6 @@ onBothStores('the dates of a plant as a calendar', (place) => {
       expect(headers.get('content-type')).toBe('text/calendar; charset=utf-8');
       const calendar = new ICAL.Component(ICAL.parse(body));
       expect(calendar.getFirstPropertyValue('version')).toBe('2.0');
-      expect(String(calendar.getFirstPropertyValue('x-wr-calname'))).toContain(NAME);
       const events = eventsOf(body);
       expect(events.some(({ uid }) => uid.includes('sed-1.resistance'))).toBe(true);
       expect(events.some(({ event }) => lamp.test(event.description))).toBe(true);

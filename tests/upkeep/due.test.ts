@@ -193,6 +193,14 @@ describe('the calendar', () => {
   });
 });
 
+describe('the calendar of a plant with a strange name', () => {
+  it('lets no line of the name become a line of the calendar', () => {
+    const text = calendarText('a\r\nEND:VCALENDAR\nb', report(record), english);
+    expect(text.match(/^END:VCALENDAR/gm)).toHaveLength(1);
+    expect(text).toContain('X-WR-CALNAME:a\\nEND:VCALENDAR\\nb: upkeep');
+  });
+});
+
 describe('a record that cannot be used', () => {
   const reading = { at: '2026-03-01', taps: 'closed', bar: { G1: 3.4 } };
   it.each([
