@@ -1,75 +1,114 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, screens, visit } from './pages.ts';
-import { answerOne, blockedStage, settled } from './person.ts';
-import { agent, openSite, type Site } from './site.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { around } from './around.ts';
+import type { Hands } from './hands.ts';
+import { desk, handsAt, phone, screens } from './pages.ts';
+import { answerAll, answerOne, blockedStage, doJob, settled } from './person.ts';
+import { agent } from './site.ts';
 
-let browser: Browser;
-let site: Site;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([launch(), openSite()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await site.end();
-});
+const here = around();
+
+/** Signs in and opens a case for a caller with three filters and a lamp; its first question is on the screen. */
+async function takeCall(page: Page, hands: Hands): Promise<void> {
+  await page.goto(`${here.url}/desk`);
+  await hands.type(page, page.getByLabel('E-mail'), agent.email);
+  await hands.type(page, page.getByLabel('Password'), agent.password);
+  await page.keyboard.press('Enter');
+  await hands.press(page, page.getByRole('link', { name: 'New call' }));
+  await hands.press(page, page.getByRole('button', { name: /three filters, UV last/ }));
+  await settled(page);
+}
+
+const none = (page: Page, hands: Hands) => hands.press(page, page.locator('.answers button.main'));
 
 describe.each(screens)('an agent, $name', (screen) => {
-  test('takes a call by keyboard, hands it to a phone, and watches it arrive', async () => {
-    const { page, context, complaints } = await visit(browser, screen);
-    await page.goto(`${site.url}/desk`);
-    await page.getByLabel('E-mail').fill(agent.email);
-    await page.getByLabel('Password').fill(agent.password);
-    await page.keyboard.press('Enter');
-    await page.getByRole('link', { name: 'New call' }).click();
-    await page.getByRole('button', { name: /three filters, UV last/ }).focus();
-    await page.keyboard.press('Enter');
-
+  const hands = handsAt(screen);
+  test(`takes a call, hands it to a phone, watches it arrive, and takes it to its end, ${hands.name}`, async () => {
+    const { page, context, complaints } = await here.visit(screen);
+    await takeCall(page, hands);
     // read aloud, then what to listen for; numbers choose
-    await settled(page);
     expect(await page.locator('.asking .aloud').first().textContent()).toMatch(/^".*"$/);
     expect(await page.locator('.question').getAttribute('data-question')).toBe('danger');
-    await page.locator('.answers button.main').focus();
-    await page.keyboard.press('Enter');
+    await none(page, hands);
     await page.waitForSelector('[data-question="household"]');
     await settled(page);
-    await page.locator('.answers button.main').focus();
-    await page.keyboard.press('Enter');
+    await none(page, hands);
     await page.waitForSelector('[data-question="complaint"]');
     await settled(page);
     await page.keyboard.press('1');
     expect(await page.locator('.choice.chosen').count()).toBe(1);
-    await page.locator('.answers button.main').focus();
-    await page.keyboard.press('Enter');
+    await none(page, hands);
     await page.waitForSelector('[data-question="onset"]');
     expect(await page.locator('.agent-panel .decision').textContent()).toMatch(/Priority/);
 
-    await page.getByRole('link', { name: 'Hand over to a phone' }).first().click();
-    await page.getByRole('button', { name: 'Make a link' }).click();
+    await hands.press(page, page.getByRole('link', { name: 'Hand over to a phone' }).first());
+    await hands.press(page, page.getByRole('button', { name: 'Make a link' }));
     const address = await page.locator('.address').textContent();
     expect(address).toMatch(/\/c\/[\w-]{20,}$/);
     await page.locator('.qr').waitFor();
 
-    const phone = await visit(browser, { width: 360, height: 740, colorScheme: 'light' });
-    await phone.page.goto(address ?? '');
-    await phone.page.waitForSelector('[data-question="onset"][aria-busy="false"]');
-    await answerOne(phone.page, 'onset', blockedStage.onset);
+    const other = await here.visit(phone);
+    await other.page.goto(address ?? '');
+    await other.page.waitForSelector('[data-question="onset"][aria-busy="false"]');
+    await answerOne(other.page, 'onset', blockedStage.onset);
     // it arrives at the desk as it happens
     await page.getByText('Slowly, over weeks').waitFor({ timeout: 10_000 });
 
-    await page.getByRole('link', { name: 'Back to the case' }).click();
-    await settled(page);
-    await page.getByLabel('New note').fill('Called from the mill');
-    await page.getByRole('button', { name: 'Write it down' }).click();
+    // the link is listed with what it lets one do, and once withdrawn it opens nothing
+    const mine = page.locator('.links li').filter({ hasText: 'Goes on with the case' }).last();
+    await hands.press(page, mine.getByRole('button', { name: 'Withdraw it' }));
+    await hands.press(page, page.getByRole('button', { name: 'Withdraw it for good' }));
+    await other.page.getByText('read only').or(other.page.locator('.remark')).first().waitFor();
+    expect((await fetch((address ?? '').replace('/c/', '/api/cases/'))).status).toBe(410);
+
+    await hands.press(page, page.getByRole('link', { name: 'Back to the case' }));
+    await answerAll(page, blockedStage, hands);
+    await page.waitForSelector('.finding');
+    expect(await page.locator('.agent-panel .decision').textContent()).toMatch(/phone|Send/);
+    await hands.press(page, page.locator('a[href*="/work/change-sediment/"]:visible').first());
+    const steps = await doJob(page, ['3.4', '2.6', '2.5'], hands);
+    expect(steps).toContain('loosen-housing');
+    expect(await page.locator('.step').textContent()).toMatch(/It worked|It is better/);
+    await hands.press(page, page.getByRole('button', { name: 'Write it down and go on' }));
+    await page.waitForSelector('.case');
+
+    await hands.type(page, page.getByLabel('New note'), 'Called from the mill');
+    await hands.press(page, page.getByRole('button', { name: 'Write it down', exact: true }));
     await page.getByText('Called from the mill').waitFor();
-    await page.getByRole('button', { name: 'settled on the phone' }).click();
+    await hands.press(page, page.getByRole('button', { name: 'settled on the phone' }));
     await page.getByLabel('State').selectOption('closed');
     await page
       .getByText(/closed; /)
       .first()
       .waitFor();
-    expect([...complaints, ...phone.complaints]).toEqual([]);
-    await phone.context.close();
+    // the phone is told that its link was withdrawn
+    const expected = /410|403/;
+    expect([...complaints, ...other.complaints.filter((text) => !expected.test(text))]).toEqual([]);
+    await other.context.close();
     await context.close();
   });
+});
+
+test('an agent whose network goes asks on, and what was answered reaches the desk afterwards', async () => {
+  const { page, context, complaints } = await here.visit(desk);
+  await takeCall(page, handsAt(desk));
+  await context.setOffline(true);
+  await answerAll(page, blockedStage, handsAt(desk), 4);
+  await settled(page);
+  expect(await page.locator('.agent-panel .decision').textContent()).toMatch(/Priority/);
+  await context.setOffline(false);
+  await page.locator('.menu summary').click();
+  await page.getByText('Everything is on the server').or(page.locator('.menu .small')).waitFor();
+  await expect
+    .poll(
+      async () =>
+        page.evaluate(async () => {
+          const { cases } = await (await fetch('/api/desk/cases?limit=50')).json();
+          return Math.max(...cases.map((one: { answers: number }) => one.answers));
+        }),
+      { timeout: 60_000, interval: 1000 },
+    )
+    .toBeGreaterThanOrEqual(4);
+  expect(complaints.filter((text) => !/ERR_INTERNET_DISCONNECTED/.test(text))).toEqual([]);
+  await context.close();
 });

@@ -1,29 +1,21 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, screens, visit } from './pages.ts';
+import { describe, expect, test } from 'vitest';
+import { around } from './around.ts';
+import { handsAt, screens } from './pages.ts';
 import { answerAll, blockedStage, doJob } from './person.ts';
-import { openSite, type Site } from './site.ts';
 
-let browser: Browser;
-let site: Site;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([launch(), openSite()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await site.end();
-});
+const here = around();
 
 describe.each(screens)('a householder, $name', (screen) => {
-  test('sets the plant up by its picture, finds the stage, works, proves it, and prints', async () => {
-    const { page, context, complaints } = await visit(browser, screen);
-    await page.goto(site.url);
-    await page.getByRole('link', { name: 'Something is wrong with my water' }).click();
-    await page.getByRole('button', { name: /three filters, UV last/ }).click();
-    await page.getByLabel('What do you call it?').fill('Mill cottage');
-    await page.getByRole('button', { name: 'Start the questions' }).click();
+  const hands = handsAt(screen);
+  test(`sets the plant up by its picture, finds the stage, works, proves it, and prints, ${hands.name}`, async () => {
+    const { page, context, complaints } = await here.visit(screen);
+    await page.goto(here.url);
+    await hands.press(page, page.getByRole('link', { name: 'Something is wrong with my water' }));
+    await hands.press(page, page.getByRole('button', { name: /three filters, UV last/ }));
+    await hands.type(page, page.getByLabel('What do you call it?'), 'Mill cottage');
+    await hands.press(page, page.getByRole('button', { name: 'Start the questions' }));
 
-    const asked = await answerAll(page, blockedStage);
+    const asked = await answerAll(page, blockedStage, hands);
     expect(asked.slice(0, 3)).toEqual(['danger', 'household', 'complaint']);
     expect(new Set(asked).size).toBe(asked.length);
     await page.waitForSelector('.finding');
@@ -31,14 +23,15 @@ describe.each(screens)('a householder, $name', (screen) => {
       /blocked sediment cartridge \((over 9|9|8) in 10\)/,
     );
 
-    await page.goto(`${page.url()}/work/change-sediment/sediment-2`);
-    const steps = await doJob(page, ['3.4', '2.6', '2.5']);
+    await hands.press(page, page.locator('a[href*="/work/change-sediment/"]:visible'));
+    const steps = await doJob(page, ['3.4', '2.6', '2.5'], hands);
     // the rule set gives a household no sheet without a second sign of no pressure: this plant has gauges
     expect(steps.indexOf('loosen-housing')).toBeGreaterThan(steps.indexOf('lock-pump'));
-    await page.getByRole('button', { name: 'Write it down and go on' }).click();
+    await hands.press(page, page.getByRole('button', { name: 'Write it down and go on' }));
     await page.waitForSelector('.case');
 
-    await page.goto(`${page.url()}/report`);
+    await hands.press(page, page.locator('.menu summary'));
+    await hands.press(page, page.locator('.menu a[href$="/report"]'));
     await page.getByRole('heading', { name: 'Work and proof' }).waitFor();
     expect(await page.locator('.paper').textContent()).toContain('Mill cottage');
     expect(complaints).toEqual([]);

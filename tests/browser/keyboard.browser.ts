@@ -1,18 +1,10 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, screens, visit } from './pages.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { around } from './around.ts';
+import { screens } from './pages.ts';
 import { settled } from './person.ts';
-import { openSite, type Site } from './site.ts';
 
-let browser: Browser;
-let site: Site;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([launch(), openSite()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await site.end();
-});
+const here = around();
 
 /** Moves with Tab alone until what has the focus fits, then presses Enter. Fails when it is never reached. */
 async function tabTo(page: Page, fits: string, key = 'Enter'): Promise<void> {
@@ -35,8 +27,8 @@ describe.each(screens.filter(({ colorScheme }) => colorScheme === 'light'))(
   'by keyboard alone, $name',
   (screen) => {
     test('from the start page through setting up, questions and a step of work', async () => {
-      const { page, context, complaints } = await visit(browser, screen);
-      await page.goto(site.url);
+      const { page, context, complaints } = await here.visit(screen);
+      await page.goto(here.url);
       await tabTo(page, 'a[href="/plant"]');
       await tabTo(page, '.plants li:nth-child(5) button');
       await tabTo(page, '.bottom .main');
@@ -58,9 +50,9 @@ describe.each(screens.filter(({ colorScheme }) => colorScheme === 'light'))(
       }
       await tabTo(page, '.plant-line [role=button]:nth-of-type(7)');
       await page.waitForSelector('.part-panel');
-      await page.goto(`${site.url}/demo`);
+      await page.goto(`${here.url}/demo`);
       await settled(page);
-      await page.goto(`${site.url}/case/demo/work/change-sediment/sed-2`);
+      await page.goto(`${here.url}/case/demo/work/change-sediment/sed-2`);
       await page.waitForSelector('[data-step="tell-house"]');
       await tabTo(page, '.tick-button');
       await page.waitForSelector('[data-step="parts-ready"]');

@@ -1,28 +1,18 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { launch, visit } from './pages.ts';
+import { expect, test } from 'vitest';
+import { around } from './around.ts';
+import { phone } from './pages.ts';
+
 import { settled } from './person.ts';
-import { openSite, type Site } from './site.ts';
 
-let browser: Browser;
-let site: Site;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([launch(), openSite()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await site.end();
-});
-
-const phone = { width: 360, height: 740, colorScheme: 'light' } as const;
+const here = around();
 
 test('the language chosen is spoken everywhere and remembered, and so are the units', async () => {
-  const { page, context, complaints } = await visit(browser, phone);
-  await page.goto(site.url);
+  const { page, context, complaints } = await here.visit(phone);
+  await page.goto(here.url);
   await page.getByLabel('Language').selectOption('es');
   await page.waitForFunction(() => document.documentElement.lang === 'es');
   await page.locator('#pressure-in').selectOption('psi');
-  await page.goto(`${site.url}/demo`);
+  await page.goto(`${here.url}/demo`);
   await settled(page);
   expect(await page.locator('.question h2').textContent()).toMatch(/^[¿\p{L}].*\?$/u);
   expect(await page.locator('.view-ask .leading').first().textContent()).toContain(
@@ -37,8 +27,8 @@ test('the language chosen is spoken everywhere and remembered, and so are the un
 });
 
 test('an answer in own words is taken where it is clear, asked back where it is not, and danger is heard', async () => {
-  const { page, context } = await visit(browser, phone);
-  await page.goto(`${site.url}/demo`);
+  const { page, context } = await here.visit(phone);
+  await page.goto(`${here.url}/demo`);
   await settled(page);
   const question = await page.locator('.question').getAttribute('data-question');
   expect(question).toBe('smell');

@@ -1,18 +1,10 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, screens, visit } from './pages.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { around } from './around.ts';
+import { screens } from './pages.ts';
 import { answerAll, blockedStage, doJob } from './person.ts';
-import { openSite, type Site } from './site.ts';
 
-let browser: Browser;
-let site: Site;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([launch(), openSite()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await site.end();
-});
+const here = around();
 
 interface Kept {
   readonly base: string | null;
@@ -37,13 +29,13 @@ describe.each(screens.filter(({ name }) => /phone, light|desk, dark/.test(name))
   'without a network, $name',
   (screen) => {
     test('starts, asks, judges and leads through a job with the server stopped; answers arrive later in order, once', async () => {
-      const { page, context, complaints } = await visit(browser, screen);
-      await page.goto(site.url);
+      const { page, context, complaints } = await here.visit(screen);
+      await page.goto(here.url);
       await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
-      await site.stop();
+      await here.site.stop();
       await context.setOffline(true);
 
-      await page.goto(site.url);
+      await page.goto(here.url);
       await page.getByRole('link', { name: 'Something is wrong with my water' }).click();
       await page.getByRole('button', { name: /three filters, UV last/ }).click();
       await page.getByRole('button', { name: 'Start the questions' }).click();
@@ -59,7 +51,7 @@ describe.each(screens.filter(({ name }) => /phone, light|desk, dark/.test(name))
       const order = offline?.answers.map(({ answerId }) => answerId);
       expect(order?.length).toBeGreaterThan(10);
 
-      await site.start();
+      await here.site.start();
       await context.setOffline(false);
       await expect
         .poll(async () => (await kept(page)).map(({ base, sent }) => (base === null ? 0 : sent)), {
@@ -68,7 +60,7 @@ describe.each(screens.filter(({ name }) => /phone, light|desk, dark/.test(name))
         })
         .toEqual([order?.length]);
       const [online] = await kept(page);
-      const arrived = (await (await fetch(`${site.url}${online?.base}`)).json()) as {
+      const arrived = (await (await fetch(`${here.url}${online?.base}`)).json()) as {
         case: { answers: { answerId: string }[] };
       };
       expect(arrived.case.answers.map(({ answerId }) => answerId)).toEqual(order);

@@ -1,5 +1,6 @@
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { executablePath } from './chromium.ts';
+import { finger, type Hands, keys } from './hands.ts';
 
 export const launch = (): Promise<Browser> => chromium.launch({ executablePath });
 
@@ -10,13 +11,25 @@ export interface Screen {
   readonly colorScheme: 'light' | 'dark';
 }
 
+export const phone: Screen = {
+  name: 'phone, light',
+  width: 360,
+  height: 740,
+  colorScheme: 'light',
+};
+export const desk: Screen = { name: 'desk, light', width: 1280, height: 800, colorScheme: 'light' };
+
 /** Phone and desk, light and dark. */
 export const screens: readonly Screen[] = [
-  { name: 'phone, light', width: 360, height: 740, colorScheme: 'light' },
-  { name: 'phone, dark', width: 360, height: 740, colorScheme: 'dark' },
-  { name: 'desk, light', width: 1280, height: 800, colorScheme: 'light' },
-  { name: 'desk, dark', width: 1280, height: 800, colorScheme: 'dark' },
+  phone,
+  { ...phone, name: 'phone, dark', colorScheme: 'dark' },
+  desk,
+  { ...desk, name: 'desk, dark', colorScheme: 'dark' },
 ];
+
+/** Each way of working at both sizes, and light and dark. */
+export const handsAt = ({ name }: Screen): Hands =>
+  name === 'phone, light' || name === 'desk, dark' ? keys : finger;
 
 export interface Opened {
   readonly page: Page;
@@ -25,11 +38,15 @@ export interface Opened {
   readonly complaints: string[];
 }
 
+export interface VisitOptions {
+  readonly serviceWorkers?: 'block';
+}
+
 /** A fresh visitor: nothing kept, the screen as given, every complaint of the console written down. */
-export async function visit(
+export async function visitWith(
   browser: Browser,
   { width, height, colorScheme }: Omit<Screen, 'name'>,
-  options: { readonly serviceWorkers?: 'block' } = {},
+  options: VisitOptions = {},
 ): Promise<Opened> {
   const context = await browser.newContext({
     viewport: { width, height },

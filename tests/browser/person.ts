@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { latestRuleSet } from '../../src/rules/read.ts';
+import { finger, type Hands } from './hands.ts';
 
 /** What a person would say to each question: the id of a choice or of several, figures in order, or nothing ("I do not know"). */
 export type Says = Readonly<Record<string, string | readonly string[]>>;
@@ -27,26 +28,26 @@ export const blockedStage: Says = {
 };
 
 /** Answers questions until something was found, or `most` were answered. Returns the questions in their order. */
-export async function answerAll(page: Page, says: Says, most = 30): Promise<string[]> {
+export async function answerAll(
+  page: Page,
+  says: Says,
+  hands: Hands = finger,
+  most = 30,
+): Promise<string[]> {
   const asked: string[] = [];
   for (let i = 0; i < most; i++) {
     await settled(page);
     if ((await page.locator('.question').count()) === 0) break;
     const question = (await page.locator('.question').getAttribute('data-question')) ?? '';
     asked.push(question);
-    await answerOne(page, question, says[question]);
+    const before = await page.locator('.earlier summary').allTextContents();
+    await answerOne(page, question, says[question], hands);
     await page.waitForFunction(
-      ([before, n]) =>
+      ([asking, answered]) =>
         document.querySelector('.finding, .stop-sign') !== null ||
-        document.querySelector('.question')?.getAttribute('data-question') !== before ||
-        document.querySelector('.earlier summary')?.textContent !== n,
-      [
-        question,
-        await page
-          .locator('.earlier summary')
-          .textContent({ timeout: 100 })
-          .catch(() => null),
-      ] as const,
+        document.querySelector('.question')?.getAttribute('data-question') !== asking ||
+        document.querySelector('.earlier summary')?.textContent !== answered,
+      [question, before[0]] as const,
     );
   }
   return asked;
@@ -59,51 +60,54 @@ export async function answerOne(
   page: Page,
   question: string,
   said: Says[string] | undefined,
+  hands: Hands = finger,
 ): Promise<void> {
   const answers = page.locator('.answers');
   const inputs = answers.locator('.form input');
-  if (said === undefined) return answers.locator('.other-answers button').first().click();
+  // an agent sees a number before the label
+  const choice = (answer: string) =>
+    answers
+      .locator('.choices .choice')
+      .filter({ has: page.getByText(labelOf(question, answer), { exact: true }) });
+  if (said === undefined)
+    return hands.press(page, answers.locator('.other-answers button').first());
   if ((await inputs.count()) > 0) {
     for (const [i, figure] of (said as readonly string[]).entries())
-      await inputs.nth(i).fill(figure);
-    return answers.locator('.form button[type=submit]').click();
+      await hands.type(page, inputs.nth(i), figure);
+    return hands.press(page, answers.locator('.form button[type=submit]'));
   }
-  if (typeof said === 'string') {
-    return answers
-      .locator('.choices')
-      .getByRole('button', { name: labelOf(question, said), exact: true })
-      .click();
-  }
-  for (const choice of said) {
-    await answers
-      .locator('.choices')
-      .getByRole('button', { name: labelOf(question, choice), exact: true })
-      .click();
-  }
-  return answers.locator('button.main').click();
+  if (typeof said === 'string') return hands.press(page, choice(said));
+  for (const one of said) await hands.press(page, choice(one));
+  return hands.press(page, answers.locator('button.main'));
 }
 
+const stepReady = '.step[aria-busy="false"]';
+
 /** Works through a job, minding every caution, always with the first answer, and types the readings given. */
-export async function doJob(page: Page, readings: readonly string[], most = 60): Promise<string[]> {
+export async function doJob(
+  page: Page,
+  readings: readonly string[],
+  hands: Hands = finger,
+  most = 60,
+): Promise<string[]> {
   const done: string[] = [];
   for (let i = 0; i < most; i++) {
-    await page.waitForSelector('.step');
+    await page.waitForSelector(stepReady);
     if (await page.getByRole('button', { name: 'Write it down and go on' }).isVisible()) break;
     const step = (await page.locator('.step').getAttribute('data-step')) ?? '';
-    await page.waitForSelector('.caution-first .tick-button, .ticks');
     const caution = page.locator('.caution-first .tick-button');
-    if (await caution.isVisible()) await caution.click();
-    await page.waitForSelector('.ticks');
+    if (await caution.isVisible()) {
+      await hands.press(page, caution);
+      await page.waitForSelector(`${stepReady}:not(.caution-first)`);
+    }
     done.push(step);
     const inputs = page.locator('.ticks .form input');
-    if ((await inputs.count()) > 0) {
-      for (let k = 0; k < (await inputs.count()); k++)
-        await inputs.nth(k).fill(readings[k] ?? '10');
-      await page.locator('.ticks .form button[type=submit]').click();
-    }
+    const figures = await inputs.count();
+    for (let k = 0; k < figures; k++) await hands.type(page, inputs.nth(k), readings[k] ?? '10');
+    if (figures > 0) await hands.press(page, page.locator('.ticks .form button[type=submit]'));
     const answer = page.locator('.ticks > .choices .choice').first();
-    if (await answer.isVisible()) await answer.click();
-    else if ((await inputs.count()) === 0) await page.locator('.ticks .tick-button').click();
+    if (await answer.isVisible()) await hands.press(page, answer);
+    else if (figures === 0) await hands.press(page, page.locator('.ticks .tick-button'));
     await page.waitForFunction(
       (before) => document.querySelector('.step')?.getAttribute('data-step') !== before,
       step,

@@ -1,25 +1,16 @@
 import { mkdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { launch, type Screen, visit } from './pages.ts';
+import type { Page } from 'playwright-core';
+import { beforeAll, expect, test } from 'vitest';
+import { around } from './around.ts';
+import { desk, phone, type Screen } from './pages.ts';
 import { settled } from './person.ts';
-import { openSite, type Site } from './site.ts';
 
 const folder = join(import.meta.dirname, '../../docs/pictures');
-let browser: Browser;
-let site: Site;
-beforeAll(async () => {
+const here = around();
+beforeAll(() => {
   mkdirSync(folder, { recursive: true });
-  [browser, site] = await Promise.all([launch(), openSite()]);
 });
-afterAll(async () => {
-  await browser.close();
-  await site.end();
-});
-
-const phone = { width: 360, height: 740, colorScheme: 'light' } as const;
-const desk = { width: 1280, height: 800, colorScheme: 'light' } as const;
 
 const pictures: readonly {
   readonly name: string;
@@ -50,10 +41,10 @@ const pictures: readonly {
 ];
 
 test.each(pictures)('the picture $name', async ({ name, screen, show }) => {
-  const { page, context } = await visit(browser, screen);
-  await page.goto(`${site.url}/demo`);
+  const { page, context } = await here.visit(screen);
+  await page.goto(`${here.url}/demo`);
   await settled(page);
-  await show(page, site.url);
+  await show(page, here.url);
   await page.evaluate(() => document.fonts.ready);
   const path = join(folder, `${name}.png`);
   await page.screenshot({ path });

@@ -1,18 +1,10 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { launch, screens, visit } from './pages.ts';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { around } from './around.ts';
+import { screens } from './pages.ts';
 import { settled } from './person.ts';
-import { openSite, type Site } from './site.ts';
 
-let browser: Browser;
-let site: Site;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([launch(), openSite()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await site.end();
-});
+const here = around();
 
 /** A person reads a question before touching an answer; meanwhile the worker judges ahead. */
 const READING_MS = 4000;
@@ -69,11 +61,10 @@ const median = (values: readonly number[]): number =>
   values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
 
 test('at a processor four times slower a touch shows within 50 ms and the next question within 200 ms', async () => {
-  const { page, context } = await visit(
-    browser,
+  const { page, context } = await here.visit(
     screens[0] ?? { width: 360, height: 740, colorScheme: 'light' },
   );
-  await page.goto(`${site.url}/plant`);
+  await page.goto(`${here.url}/plant`);
   await page.locator('.choice.plant').nth(4).click();
   await page.getByRole('button', { name: 'Start the questions' }).click();
   await settled(page);

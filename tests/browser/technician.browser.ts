@@ -1,50 +1,71 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, screens, visit } from './pages.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { around } from './around.ts';
+import type { Hands } from './hands.ts';
+import { handsAt, screens } from './pages.ts';
 import { doJob } from './person.ts';
-import { openSite, type Site } from './site.ts';
 
-let browser: Browser;
-let site: Site;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([launch(), openSite()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await site.end();
-});
+const here = around();
+
+/** Several readings on one screen, the gates, the proof, the record; at the example, which is kept in the browser. */
+async function wholeJob(page: Page, hands: Hands): Promise<void> {
+  await page.goto(`${here.url}/demo`);
+  await page.waitForSelector('.case');
+  await hands.press(page, page.locator('.menu summary'));
+  await hands.press(page, page.getByLabel('Technician, many entries at once'));
+  await page.getByRole('heading', { name: 'Entries' }).waitFor();
+  await page.locator('.entry-card').nth(10).waitFor();
+
+  const two = page.locator('.entry-card', { hasText: 'Gauges, 2 taps open' });
+  await hands.press(page, two.locator('summary'));
+  for (const [i, bar] of ['2.6', '0.6', '0.5', '0.5'].entries())
+    await hands.type(page, two.locator('input[type=text]').nth(i), bar);
+  await hands.press(page, two.getByRole('button', { name: 'Keep it' }));
+  await two.locator('summary', { hasText: 'G1 2.6 bar' }).waitFor();
+
+  // on the phone the plan stands under the causes
+  const causes = page.locator('.views button').nth(2);
+  if (await causes.isVisible()) await hands.press(page, causes);
+  await hands.press(page, page.locator('a[href*="/work/change-sediment/"]:visible').first());
+  const done = await doJob(page, ['3.4', '2.6', '2.5', '2.5'], hands);
+  expect(done).toContain('loosen-housing');
+  expect(done.indexOf('try-pump')).toBeLessThan(done.indexOf('loosen-housing'));
+  expect(await page.locator('.step').textContent()).toMatch(/It worked|It is better/);
+  await hands.press(page, page.getByRole('button', { name: 'Write it down and go on' }));
+  await page.waitForSelector('.case');
+  await hands.press(page, page.locator('.menu summary'));
+  await hands.press(page, page.locator('.menu a[href$="/report"]'));
+  await page.getByRole('heading', { name: 'Work and proof' }).waitFor();
+  await page.goto(`${here.url}/case/demo/pump-house`);
+  await page.getByRole('row', { name: /G1/ }).waitFor();
+}
 
 describe.each(screens)('a technician, $name', (screen) => {
-  test('enters several readings on one screen, goes through the gates, and hands over a record', async () => {
-    const { page, context, complaints } = await visit(browser, screen);
-    await page.goto(`${site.url}/demo`);
-    await page.waitForSelector('.case');
-    await page.locator('.menu summary').click();
-    await page.getByLabel('Technician, many entries at once').check();
-    await page.getByRole('heading', { name: 'Entries' }).waitFor();
-    const entries = page.locator('.entry-card');
-    await entries.nth(10).waitFor();
-
-    const two = page.locator('.entry-card', { hasText: 'Gauges, 2 taps open' });
-    await two.locator('summary').click();
-    for (const [i, bar] of ['2.6', '0.6', '0.5', '0.5'].entries()) {
-      await two.locator('input[type=text]').nth(i).fill(bar);
-    }
-    await two.getByRole('button', { name: 'Keep it' }).click();
-    await two.locator('summary', { hasText: 'G1 2.6 bar' }).waitFor();
-
-    await page.goto(`${site.url}/case/demo/work/change-sediment/sed-2`);
-    const done = await doJob(page, ['3.4', '2.6', '2.5', '2.5']);
-    expect(done).toContain('loosen-housing');
-    expect(done.indexOf('try-pump')).toBeLessThan(done.indexOf('loosen-housing'));
-    expect(await page.locator('.step').textContent()).toMatch(/It worked|It is better/);
-    await page.getByRole('button', { name: 'Write it down and go on' }).click();
-    await page.waitForSelector('.case');
-    await page.goto(`${site.url}/case/demo/report`);
-    await page.getByRole('heading', { name: 'Work and proof' }).waitFor();
-    await page.goto(`${site.url}/case/demo/pump-house`);
-    await page.getByRole('row', { name: /G1/ }).waitFor();
+  const hands = handsAt(screen);
+  test(`enters several readings on one screen, goes through the gates, and hands over a record, ${hands.name}`, async () => {
+    const { page, context, complaints } = await here.visit(screen);
+    await wholeJob(page, hands);
     expect(complaints).toEqual([]);
     await context.close();
   });
 });
+
+describe.each(screens.filter(({ name }) => /phone, dark|desk, light/.test(name)))(
+  'a technician in a van, $name',
+  (screen) => {
+    test('does the same with the server stopped and no network', async () => {
+      const { page, context, complaints } = await here.visit(screen);
+      await page.goto(here.url);
+      await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
+      await here.site.stop();
+      await context.setOffline(true);
+      try {
+        await wholeJob(page, handsAt(screen));
+      } finally {
+        await here.site.start();
+      }
+      expect(complaints.filter((text) => !/ERR_INTERNET_DISCONNECTED/.test(text))).toEqual([]);
+      await context.close();
+    });
+  },
+);

@@ -1,35 +1,25 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { launch, visit } from './pages.ts';
-import { settled } from './person.ts';
-import { openSite, type Site } from './site.ts';
+import { expect, test } from 'vitest';
+import { around } from './around.ts';
 
-let browser: Browser;
-let site: Site;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([launch(), openSite()]);
-});
-afterAll(async () => {
-  await browser.close();
-  await site.end();
-});
+import { settled } from './person.ts';
+
+const here = around();
 
 const KB = 1000;
 
 test('the first load, with the worker and its rule set, weighs at most 110 kB of script and 80 kB of tables and words', async () => {
   // the service worker fetches everything else afterwards; it is kept out to see what the page itself needs
-  const { page, context } = await visit(
-    browser,
+  const { page, context } = await here.visit(
     { width: 360, height: 740, colorScheme: 'light' },
     { serviceWorkers: 'block' },
   );
   const fetched = new Set<string>();
   page.on('request', (request) => fetched.add(new URL(request.url()).pathname));
   context.on('request', (request) => fetched.add(new URL(request.url()).pathname));
-  await page.goto(site.url);
+  await page.goto(here.url);
   await page.waitForSelector('.start');
   await page.waitForTimeout(1500);
   // a worker's own modules are not told as requests of the page in every browser
@@ -66,12 +56,12 @@ test('the first load, with the worker and its rule set, weighs at most 110 kB of
 });
 
 test('the policy allows no inline script and no eval, and judging happens in a worker', async () => {
-  const { page, context, complaints } = await visit(browser, {
+  const { page, context, complaints } = await here.visit({
     width: 1280,
     height: 800,
     colorScheme: 'light',
   });
-  const response = await page.goto(`${site.url}/demo`);
+  const response = await page.goto(`${here.url}/demo`);
   const policy = response?.headers()['content-security-policy'] ?? '';
   expect(policy).toContain("script-src 'self'");
   expect(policy).not.toMatch(/unsafe-(inline|eval)/);

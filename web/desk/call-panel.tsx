@@ -24,8 +24,6 @@ export function CallPanel({ base }: { readonly base: string }) {
   };
   const kept = (part: Parameters<typeof changeCall>[1]): void =>
     void changeCall(base, part).then(read);
-  const text = (event: Event): string | null =>
-    (event.target as HTMLInputElement).value.trim() || null;
   return (
     <section class="call" aria-label={say('call')}>
       <h2>{say('call')}</h2>
@@ -46,26 +44,18 @@ export function CallPanel({ base }: { readonly base: string }) {
           ))}
         </select>
       </div>
-      <div class="field">
-        <label for="call-back">{say('call-back')}</label>
-        <input
-          id="call-back"
-          type="text"
-          autocomplete="off"
-          value={call.callBack ?? ''}
-          onChange={(event: Event) => kept({ callBack: text(event) })}
-        />
-      </div>
-      <div class="field">
-        <label for="access">{say('access')}</label>
-        <input
-          id="access"
-          type="text"
-          autocomplete="off"
-          value={call.access ?? ''}
-          onChange={(event: Event) => kept({ access: text(event) })}
-        />
-      </div>
+      <Line
+        id="call-back"
+        value={call.callBack}
+        label={say('call-back')}
+        onKept={(callBack) => kept({ callBack })}
+      />
+      <Line
+        id="access"
+        value={call.access}
+        label={say('access')}
+        onKept={(access) => kept({ access })}
+      />
       <h3>{say('notes')}</h3>
       <ul class="notes">
         {notes.map(({ id, by, at, text: words }) => (
@@ -99,5 +89,28 @@ export function CallPanel({ base }: { readonly base: string }) {
         ))}
       </div>
     </section>
+  );
+}
+
+interface LineProps {
+  readonly id: string;
+  readonly label: string;
+  readonly value: string | null;
+  readonly onKept: (value: string | null) => void;
+}
+
+/** One line of text that is kept when it is left. */
+function Line({ id, label, value, onKept }: LineProps) {
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <input
+        id={id}
+        type="text"
+        autocomplete="off"
+        value={value ?? ''}
+        onChange={(event: Event) => onKept((event.target as HTMLInputElement).value.trim() || null)}
+      />
+    </div>
   );
 }

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'hono/jsx/dom';
+import { AskTwice } from '../common/ask-twice.tsx';
 import { useSay } from '../common/words.ts';
 import { useFormat } from '../drawing/line-view.tsx';
 import { send } from '../store/http.ts';
@@ -15,7 +16,6 @@ export function Links({ at, made }: { readonly at: string; readonly made: number
   const say = useSay();
   const format = useFormat();
   const [links, setLinks] = useState<readonly Link[] | null>(null);
-  const [asked, setAsked] = useState<string | null>(null);
   const [failed, setFailed] = useState(false);
   const read = (): void =>
     void send<{ links: Link[] }>('GET', `${at}/links`).then(
@@ -27,7 +27,6 @@ export function Links({ at, made }: { readonly at: string; readonly made: number
     send('POST', `${at}/links/${ref}/withdraw`).then(
       () => {
         setFailed(false);
-        setAsked(null);
         read();
       },
       () => setFailed(true),
@@ -43,19 +42,12 @@ export function Links({ at, made }: { readonly at: string; readonly made: number
               {say(`link-${strength}`, { when: format.time(createdAt) })}
               {own ? ` ${say('link-own')}` : ''}
             </p>
-            {own ? null : asked === ref ? (
-              <div class="row">
-                <button type="button" class="choice" onClick={() => withdraw(ref)}>
-                  {say('withdraw-now')}
-                </button>
-                <button type="button" class="choice plain" onClick={() => setAsked(null)}>
-                  {say('leave-as-it-was')}
-                </button>
-              </div>
-            ) : (
-              <button type="button" class="choice plain" onClick={() => setAsked(ref)}>
-                {say('withdraw-link')}
-              </button>
+            {own ? null : (
+              <AskTwice
+                ask={say('withdraw-link')}
+                sure={say('withdraw-now')}
+                onSure={() => withdraw(ref)}
+              />
             )}
           </li>
         ))}

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'hono/jsx/dom';
+import { AskTwice } from '../common/ask-twice.tsx';
 import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
 import { useFormat } from '../drawing/line-view.tsx';
@@ -45,14 +46,12 @@ export function StartScreen() {
                     })}
                   </span>
                 </a>
-                <button
-                  type="button"
-                  class="quiet"
-                  aria-label={say('forget-case', { name: kept.plant.name })}
-                  onClick={() => forget(kept.key)}
-                >
-                  {say('forget')}
-                </button>
+                <AskTwice
+                  ask={say('forget')}
+                  sure={say('forget-now')}
+                  label={say('forget-case', { name: kept.plant.name })}
+                  onSure={() => forget(kept.key)}
+                />
               </li>
             ))}
           </ul>

@@ -1,0 +1,40 @@
+import { useState } from 'hono/jsx/dom';
+import { useSay } from './words.ts';
+
+interface Props {
+  /** what the button says at first, and what it says once pressed */
+  readonly ask: string;
+  readonly sure: string;
+  readonly label?: string;
+  readonly onSure: () => void;
+}
+
+/** A button for what cannot be taken back: the first press only asks whether it is meant. */
+export function AskTwice({ ask, sure, label, onSure }: Props) {
+  const say = useSay();
+  const [asked, setAsked] = useState(false);
+  if (!asked) {
+    return (
+      <button type="button" class="choice plain" aria-label={label} onClick={() => setAsked(true)}>
+        {ask}
+      </button>
+    );
+  }
+  return (
+    <div class="row">
+      <button
+        type="button"
+        class="choice"
+        onClick={() => {
+          setAsked(false);
+          onSure();
+        }}
+      >
+        {sure}
+      </button>
+      <button type="button" class="choice plain" onClick={() => setAsked(false)}>
+        {say('leave-as-it-was')}
+      </button>
+    </div>
+  );
+}
