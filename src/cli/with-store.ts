@@ -23,6 +23,11 @@ export const toInputError =
   ({ databaseUrl, dataDir }: Pick<Config, 'databaseUrl' | 'dataDir'>) =>
   (error: unknown): never => {
     const reason = error instanceof Error ? error.message || error.name : String(error);
+    if (databaseUrl === undefined && isDamaged(error))
+      throw new InputError(
+        'DATA_DIR',
+        `the store in ${dataDir} is damaged (${reason}); nothing was changed: put a copy of the folder in its place, or start with another folder`,
+      );
     if (databaseUrl === undefined)
       throw new InputError('DATA_DIR', `the store in ${dataDir} cannot be opened: ${reason}`);
     throw new InputError(
@@ -30,3 +35,7 @@ export const toInputError =
       `the database cannot be used: ${reason || 'it does not answer'}`,
     );
   };
+
+/** No SQLite file, or one whose pages do not hold together. */
+const isDamaged = (error: unknown): boolean =>
+  error instanceof Error && 'code' in error && /^SQLITE_(NOTADB|CORRUPT)/.test(String(error.code));

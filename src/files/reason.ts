@@ -6,6 +6,7 @@ const reasons: Readonly<Record<string, string>> = {
   EACCES: 'reading or writing it is not allowed',
   EPERM: 'reading or writing it is not allowed',
   ENOSPC: 'the disk is full',
+  EFBIG: 'the system lets no file grow this large',
   EROFS: 'the disk cannot be written to',
 };
 

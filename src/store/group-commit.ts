@@ -1,5 +1,6 @@
 import { sql } from 'kysely';
 import type { Db, Trx } from './store.ts';
+import { transaction } from './transaction.ts';
 
 /** So many writes share one commit at most; none of them waits for long. */
 const AT_ONCE = 64;
@@ -48,7 +49,7 @@ const afterOthersArrived = (): Promise<void> => new Promise((resolve) => setImme
 
 async function commit(db: Db, batch: readonly Waiting[]): Promise<Outcome[]> {
   try {
-    return await db.transaction().execute(async (trx) => {
+    return await transaction(db, async (trx) => {
       const outcomes: Outcome[] = [];
       for (const { work } of batch) outcomes.push(await attempt(trx, work));
       return outcomes;
@@ -65,8 +66,12 @@ async function attempt(trx: Trx, work: Waiting['work']): Promise<Outcome> {
     await sql`release one_write`.execute(trx);
     return { value };
   } catch (error) {
-    await sql`rollback to one_write`.execute(trx);
-    await sql`release one_write`.execute(trx);
+    try {
+      await sql`rollback to one_write`.execute(trx);
+      await sql`release one_write`.execute(trx);
+    } catch {
+      throw error; // the whole transaction is gone, and this is why
+    }
     return { error };
   }
 }

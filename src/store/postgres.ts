@@ -25,5 +25,8 @@ export function postgresConnections(
     keepAlive: true,
   });
   pool.on('error', onError);
+  // The pool listens to idle connections only. One lost at work fails what it was doing, which is told there; without a
+  // listener of its own it would end the whole process.
+  pool.on('connect', (client) => client.on('error', () => undefined));
   return { dialect: new PostgresDialect({ pool }), pool };
 }

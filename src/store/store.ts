@@ -7,6 +7,7 @@ import { migrate } from './migrate.ts';
 import { postgresConnections } from './postgres.ts';
 import { sqliteDialect } from './sqlite.ts';
 import type { Tables } from './tables.ts';
+import { transaction } from './transaction.ts';
 
 export type StoreKind = 'sqlite' | 'postgres';
 export type Db = Kysely<Tables>;
@@ -69,7 +70,7 @@ function makeStore(
   pool: pg.Pool | undefined,
 ): Store {
   const inTransaction: <T>(work: (trx: Trx) => Promise<T>) => Promise<T> =
-    kind === 'sqlite' ? groupCommits(db) : (work) => db.transaction().execute(work);
+    kind === 'sqlite' ? groupCommits(db) : (work) => transaction(db, work);
   return {
     db,
     kind,

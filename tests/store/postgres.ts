@@ -1,4 +1,4 @@
-import { execFileSync, spawn } from 'node:child_process';
+import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
 import { chownSync, existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
@@ -11,6 +11,10 @@ import { requirePackage } from '../system-package.ts';
 export interface TestPostgres {
   /** A new, empty database; its address. */
   newDatabase(): Promise<string>;
+  /** Ends it at once, as a crash would; its data stay. */
+  down(): Promise<void>;
+  /** Starts it again where it was. */
+  up(): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -73,20 +77,29 @@ export async function startPostgres(): Promise<TestPostgres> {
     '-h',
     '127.0.0.1',
   ]);
-  const server = spawn(postgres, postgresArgs, { stdio: 'ignore', cwd: folder });
   const address = (name: string): string => `postgres://test@127.0.0.1:${port}/${name}`;
-  await untilReady(address('postgres'));
+  let server: ChildProcess | undefined;
+  const up = async (): Promise<void> => {
+    server = spawn(postgres, postgresArgs, { stdio: 'ignore', cwd: folder });
+    await untilReady(address('postgres'));
+  };
+  const down = async (): Promise<void> => {
+    const ended = new Promise((resolve) => server?.once('exit', resolve));
+    server?.kill('SIGQUIT'); // at once
+    await ended;
+  };
+  await up();
 
   return {
+    up,
+    down,
     async newDatabase() {
       const name = `t${randomUUID().replaceAll('-', '')}`;
       await query(address('postgres'), `create database ${name}`);
       return address(name);
     },
     async stop() {
-      const ended = new Promise((resolve) => server.once('exit', resolve));
-      server.kill('SIGQUIT'); // at once: what it holds is thrown away
-      await ended;
+      await down();
       rmSync(folder, { recursive: true, force: true });
     },
   };

@@ -13,20 +13,27 @@ export async function countOne(
     .insertInto('rate_counts')
     .values({ key, until_s: nowS + windowS, count: 1 })
     .onConflict((conflict) =>
-      conflict.column('key').doUpdateSet((eb) => ({
-        count: eb
-          .case()
-          .when('rate_counts.until_s', '<=', nowS)
-          .then(eb.val(1))
-          .else(eb('rate_counts.count', '+', 1))
-          .end(),
-        until_s: eb
-          .case()
-          .when('rate_counts.until_s', '<=', nowS)
-          .then(eb.val(nowS + windowS))
-          .else(eb.ref('rate_counts.until_s'))
-          .end(),
-      })),
+      conflict.column('key').doUpdateSet((eb) => {
+        // over, or begun under a clock that was ahead and has been put right since
+        const over = eb.or([
+          eb('rate_counts.until_s', '<=', nowS),
+          eb('rate_counts.until_s', '>', nowS + windowS),
+        ]);
+        return {
+          count: eb
+            .case()
+            .when(over)
+            .then(eb.val(1))
+            .else(eb('rate_counts.count', '+', 1))
+            .end(),
+          until_s: eb
+            .case()
+            .when(over)
+            .then(eb.val(nowS + windowS))
+            .else(eb.ref('rate_counts.until_s'))
+            .end(),
+        };
+      }),
     )
     .returning(['count', 'until_s'])
     .executeTakeFirstOrThrow();
