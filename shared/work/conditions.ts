@@ -20,30 +20,34 @@ export function without(
   made: readonly string[],
   conditions: Conditions,
 ): string[] {
-  const gone = new Set(lost.flatMap((id) => goneWith(id, conditions)));
+  const gone = new Set<string>();
+  const take = (id: string): void => {
+    if (gone.has(id)) return;
+    gone.add(id);
+    for (const part of conditions[id]?.of ?? []) take(part);
+    // what was never made takes nothing with it
+    for (const other of hangingOn(id, conditions)) if (made.includes(other)) take(other);
+  };
+  for (const id of lost) take(id);
   return made.filter((id) => !gone.has(id));
 }
 
 /** The table never changes once it is read, so what goes with each condition is worked out once. */
-const known = new WeakMap<Conditions, Map<string, readonly string[]>>();
+const known = new WeakMap<Conditions, ReadonlyMap<string, readonly string[]>>();
 
-function goneWith(id: string, conditions: Conditions): readonly string[] {
-  const table = known.get(conditions) ?? new Map<string, readonly string[]>();
+/** Conditions that are lost with this one. */
+function hangingOn(id: string, conditions: Conditions): readonly string[] {
+  const table = known.get(conditions) ?? hangingTable(conditions);
   known.set(conditions, table);
-  const found = table.get(id);
-  if (found) return found;
-  const gone = new Set<string>();
-  const take = (each: string): void => {
-    if (gone.has(each)) return;
-    gone.add(each);
-    for (const part of conditions[each]?.of ?? []) take(part);
-    for (const [other, { lostWith }] of Object.entries(conditions)) {
-      if (lostWith.includes(each)) take(other);
-    }
-  };
-  take(id);
-  table.set(id, [...gone]);
-  return [...gone];
+  return table.get(id) ?? [];
+}
+
+function hangingTable(conditions: Conditions): ReadonlyMap<string, readonly string[]> {
+  const table = new Map<string, string[]>();
+  for (const [other, { lostWith }] of Object.entries(conditions)) {
+    for (const id of lostWith) table.set(id, [...(table.get(id) ?? []), other]);
+  }
+  return table;
 }
 
 /** Conditions that a break of so many minutes puts in doubt. */

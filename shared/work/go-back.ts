@@ -21,8 +21,12 @@ export function goBack(context: WorkContext, state: WorkState, made: readonly st
     const frame = state.frames[f];
     if (!frame) continue;
     const done = stepsOf(context.sheet, frame).slice(0, frame.at);
-    const first = done.findIndex((step) => makesOf(step).some((id) => lost.includes(id)));
-    if (first < 0) continue;
+    // what is made twice on a sheet was made the last time: never back past what came between
+    const makers = lost
+      .map((id) => done.findLastIndex((step) => makesOf(step).includes(id)))
+      .filter((i) => i >= 0);
+    if (makers.length === 0) continue;
+    const first = Math.min(...makers);
     const undone = done.slice(first).flatMap(makesOf);
     const left = without(undone, made, context.conditions);
     const back = {

@@ -1,4 +1,5 @@
 import type { Audience } from '../case/answer.ts';
+import { partsInPlace, partsOfJob } from '../case/places.ts';
 import { InputError } from '../common/errors.ts';
 import { type Case, diagnose } from '../diagnosis/diagnose.ts';
 import type { PlannedJob, Result } from '../diagnosis/result.ts';
@@ -68,6 +69,8 @@ export function openJob(
     );
   }
   const plant = plantOf(theCase);
+  if (placesFor(job, plant, { rules, work }).length === 0)
+    throw new InputError('job', `this plant has nothing that ${job} could be done on`);
   const missing = wanted.parts?.find((part) => !plant.line.some(({ id }) => id === part));
   if (missing !== undefined) {
     const there = plant.line.map(({ id }) => id).join(', ');
@@ -88,6 +91,17 @@ export function openJob(
     cause: planned?.cause ?? wanted.cause ?? null,
     advice: adviceIn(before, rules),
   };
+}
+
+/** Parts of the plant that a job can be done on; none: it is no job for this plant. */
+export function placesFor(
+  job: string,
+  plant: Plant,
+  { rules, work }: Pick<WorkKnowledge, 'rules' | 'work'>,
+): readonly string[] {
+  const there = partsInPlace(work.jobs[job]?.at ?? 'plant', plant);
+  const table = rules.jobs[job];
+  return there.length === 0 && table ? partsOfJob(table, rules, plant) : there;
 }
 
 /**

@@ -49,6 +49,26 @@ describe('the machine of a job', () => {
     expect(replay(context, JSON.parse(JSON.stringify(events)))).toEqual(state);
   });
 
+  it('goes back to where it was made last, when a sheet makes the same safe twice', () => {
+    const twice = contextOf('test-empty-housing', 'sed-1');
+    let state = replay(twice, []);
+    const ticked: string[] = [];
+    const next = () => offered(twice, state);
+    const tick = (): void => {
+      const step = next()!;
+      const [answer] = Object.keys(step.answers);
+      ticked.push(step.id);
+      state = apply(twice, state, { step: step.id, ...(answer !== undefined && { answer }) });
+    };
+    while (ticked.filter((id) => id === 'shut-supply').length < 2) tick();
+    state = apply(twice, state, { lost: 'isolated' });
+    const after = ticked.length;
+    while (next()) tick();
+    expect(state.ended).toBe('done');
+    expect(ticked[after]).toBe('shut-supply');
+    expect(ticked.filter((id) => id === 'empty-flow')).toHaveLength(1);
+  });
+
   it('asks to check again after a break of an hour, not of ten minutes', () => {
     const { state } = until('loosen-housing');
     expect(offered(context, apply(context, state, { pauseMinutes: 10 }))?.id).toBe(

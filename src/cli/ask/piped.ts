@@ -7,7 +7,7 @@ export function linePerson(world: World): Person {
   return {
     say: (text) => world.out(`\n${text}\n`),
     answer: async (prompt) => {
-      world.out(`\n${promptText(prompt)}\n`);
+      world.out(`\n${promptText(prompt)}\n${world.interactive ? '> ' : ''}`);
       const line = await world.nextLine();
       if (line !== null && !world.interactive) world.out(`> ${line}\n`);
       return line;
