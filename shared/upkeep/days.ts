@@ -6,6 +6,9 @@ const DAY_MS = 86_400_000;
 export const DAYS_PER_YEAR = 365.25;
 export const DAYS_PER_MONTH = DAYS_PER_YEAR / 12;
 
+/** The day that stands for "no end can be told": an interval may have none. */
+export const NO_END: Day = '2999-12-31';
+
 /** Number of a calendar day, or of the day of a time as written. */
 export function dayNumber(at: string): number {
   return Math.round(Date.parse(at.slice(0, 10)) / DAY_MS);

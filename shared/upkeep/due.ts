@@ -3,7 +3,7 @@ import { partsInPlace } from '../case/places.ts';
 import type { Line } from '../hydraulics/line.ts';
 import type { Assumed } from '../plant/defaults.ts';
 import { seriesByFlow } from './by-flow.ts';
-import { addMonths, DAYS_PER_YEAR, dayNumber, dayOf } from './days.ts';
+import { addMonths, DAYS_PER_YEAR, dayNumber, dayOf, NO_END } from './days.ts';
 import { type DateForecast, forecastDates } from './forecast.ts';
 import { daysOfWork, type Upkeep } from './history.ts';
 import { loadingOf, renewals, type StageLoading } from './loading.ts';
@@ -262,9 +262,6 @@ function worn(pump: PumpWear, forecast: DateForecast): Omit<Undated, 'job'> {
 
 const interval = ({ on, from, to }: DateForecast) => ({ on, from, to });
 
-/** Latest day that is still written down: an interval may have no end. */
-const LATEST = dayNumber('2999-12-31');
-
 function inOrder(entries: readonly Undated[]): DueEntry[] {
   const sorted = [...entries].sort(
     (a, b) => a.on - b.on || Number(a.part > b.part) - Number(a.part < b.part),
@@ -273,7 +270,7 @@ function inOrder(entries: readonly Undated[]): DueEntry[] {
   return sorted.map(({ part, because, on, from, to, job, why }) => {
     const first = !seen.has(part);
     seen.add(part);
-    const end = dayOf(Math.min(to, LATEST));
+    const end = dayOf(Math.min(to, dayNumber(NO_END)));
     return { part, because, on: dayOf(on), from: dayOf(from), to: end, first, job, why };
   });
 }

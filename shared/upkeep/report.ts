@@ -29,7 +29,7 @@ export interface StageReport {
   readonly from: string;
   readonly to: string;
   readonly parts: readonly string[];
-  /** the need fails when this stretch alone reaches it */
+  /** the need fails when this stretch alone reaches it; null: never, or the others fail it already */
   readonly limitTimesClean: number | null;
   readonly changedOn: readonly string[];
   /** law → probability */
@@ -73,7 +73,9 @@ export function stageReports({ stages, limit }: Outlook): StageReport[] {
   const now = stages.map(({ fit, series }) => fit?.now.resistance ?? series.clean);
   return stages.map(({ series, fit, changes }, i) => {
     const others = now.reduce((sum, r, j) => sum + (j === i ? 0 : r), 0);
-    const left = limit && Number.isFinite(limit.resistance) ? limit.resistance - others : null;
+    const rest = limit && Number.isFinite(limit.resistance) ? limit.resistance - others : null;
+    // Where the others already take all that the need leaves, this stretch has no limit of its own.
+    const left = rest !== null && rest > 0 ? rest : null;
     return {
       from: series.from,
       to: series.to,

@@ -1,6 +1,7 @@
 import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
 import { calendarText } from '../../shared/upkeep/calendar.ts';
+import { NO_END } from '../../shared/upkeep/days.ts';
 import { outlookOf } from '../../shared/upkeep/due.ts';
 import { parseUpkeep, type Upkeep } from '../../shared/upkeep/history.ts';
 import { type NextGauge, nextGauge } from '../../shared/upkeep/next-gauge.ts';
@@ -91,7 +92,7 @@ function dueText(
     const head = ['due-column-on', 'due-column-between', 'due-column-part', 'due-column-because'];
     const rows = report.due.map(({ on, from, to, part, because, first }) => [
       on,
-      from === to ? '' : `${from} – ${to}`,
+      from === to ? '' : `${from} – ${to === NO_END ? '…' : to}`,
       part,
       `${say(`due-because-${because}`)}${first ? ` (${say('due-first')})` : ''}`,
     ]);

@@ -1,7 +1,10 @@
 import { calendarText } from '../../shared/upkeep/calendar.ts';
-import { outlookOf } from '../../shared/upkeep/due.ts';
+import { type Outlook, outlookOf } from '../../shared/upkeep/due.ts';
 import { parseUpkeep } from '../../shared/upkeep/history.ts';
-import { type DueReport, reportOf } from '../../shared/upkeep/report.ts';
+import { pressurePicture } from '../../shared/upkeep/pictures/pressure.ts';
+import { pumpPicture } from '../../shared/upkeep/pictures/pump.ts';
+import { resistancePicture } from '../../shared/upkeep/pictures/resistance.ts';
+import { reportOf } from '../../shared/upkeep/report.ts';
 import type { UpkeepRules } from '../../shared/upkeep/rules.ts';
 import type { Loaded } from './cards.ts';
 import type { CaseNow, PlantRecord, ShownDue } from './protocol.ts';
@@ -14,7 +17,8 @@ export function dueOf(
   record: PlantRecord,
 ): ShownDue {
   const { words } = loaded;
-  const report = reportIn(loaded, tables, now, record);
+  const outlook = outlookIn(loaded, tables, now, record);
+  const report = reportOf(outlook, tables, loaded.rules, words);
   return {
     due: report.due,
     remarks: report.remarks,
@@ -23,6 +27,11 @@ export function dueOf(
       part,
       items: items.map((id) => words.van[id] ?? id),
     })),
+    pictures: [
+      ...outlook.stages.map((_, stage) => resistancePicture(outlook, stage, words)),
+      pressurePicture(outlook.upkeep, tables, words),
+      pumpPicture(outlook, words),
+    ].filter((picture) => picture !== null),
   };
 }
 
@@ -33,15 +42,16 @@ export function calendarOf(
   now: CaseNow,
   record: PlantRecord,
 ): string {
-  return calendarText(now.plant.name, reportIn(loaded, tables, now, record), loaded.words);
+  const { rules, words } = loaded;
+  const report = reportOf(outlookIn(loaded, tables, now, record), tables, rules, words);
+  return calendarText(now.plant.name, report, words);
 }
 
-function reportIn(
-  { rules, words }: Loaded,
+function outlookIn(
+  { rules }: Loaded,
   tables: UpkeepRules,
   { plant, day }: CaseNow,
   record: PlantRecord,
-): DueReport {
-  const upkeep = parseUpkeep({ plant, ...record, today: day }, rules, day);
-  return reportOf(outlookOf(upkeep, tables), tables, rules, words);
+): Outlook {
+  return outlookOf(parseUpkeep({ plant, ...record, today: day }, rules, day), tables);
 }

@@ -7,6 +7,7 @@ import type { Reply } from '../../shared/interview/reply.ts';
 import type { Step } from '../../shared/interview/step.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import type { Units } from '../../shared/ruleset/figures.ts';
+import type { Picture as RecordPicture } from '../../shared/upkeep/pictures/frame.ts';
 import type { DueReport } from '../../shared/upkeep/report.ts';
 import type { Proof } from '../../shared/work/proving.ts';
 import type { WorkRecord } from '../../shared/work/record.ts';
@@ -132,6 +133,8 @@ export interface ShownDue {
     readonly part: string;
     readonly items: readonly string[];
   }[];
+  /** resistance of each stretch, pressure along the line then and now, the pump's curve */
+  readonly pictures: readonly RecordPicture[];
 }
 
 export interface NormalReading {

@@ -5,14 +5,17 @@ import { onLink } from '../common/router.ts';
 import { saveFile } from '../common/save-file.ts';
 import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
+import { useFormat } from '../drawing/line-view.tsx';
 import { caseNow } from '../store/case-now.ts';
 import { recordOf } from '../store/record-of.ts';
 import type { OpenCase } from '../store/use-case.ts';
 import { DueList } from './due-list.tsx';
+import { Pictures } from './pictures.tsx';
 
 /** When the next service falls due, from the readings over time; what to order for it. */
 export function DatesScreen({ open, base }: { readonly open: OpenCase; readonly base: string }) {
   const say = useSay();
+  const format = useFormat();
   const { settings } = useSettings();
   const { kept, looked } = open;
   const [seen, setSeen] = useState<Checked<ShownDue> | null>(null);
@@ -40,11 +43,12 @@ export function DatesScreen({ open, base }: { readonly open: OpenCase; readonly 
           ) : (
             <>
               <DueList due={seen.ok.due} />
-              <button type="button" class="choice" onClick={() => void save()}>
+              <button type="button" class="choice to-calendar" onClick={() => void save()}>
                 {say('to-calendar')}
               </button>
             </>
           )}
+          <Pictures pictures={seen.ok.pictures} />
           {seen.ok.remarks.map(({ id, text }) => (
             <p key={`${id} ${text}`} class="remark">
               {text}
@@ -54,7 +58,7 @@ export function DatesScreen({ open, base }: { readonly open: OpenCase; readonly 
           <ul>
             {seen.ok.buy.map(({ by, part, items }) => (
               <li key={`${by} ${part}`}>
-                {say('order-line', { by, part, items: items.join(', ') })}
+                {say('order-line', { by: format.day(by), part, items: items.join(', ') })}
               </li>
             ))}
           </ul>

@@ -1,3 +1,4 @@
+import { NO_END } from '../../shared/upkeep/days.ts';
 import type { ShownDue } from '../brain/protocol.ts';
 import { useSay } from '../common/words.ts';
 import { useFormat } from '../drawing/line-view.tsx';
@@ -11,7 +12,7 @@ export function DueList({ due }: { readonly due: ShownDue['due'] }) {
       {due.map(({ part, because, on, from, to, first, text }) => (
         <li key={`${part} ${because}`}>
           <p class={first ? 'due-first' : undefined}>
-            {say(from === to ? 'due-on' : 'due-between', {
+            {say(from === to ? 'due-on' : to === NO_END ? 'due-without-end' : 'due-between', {
               part,
               on: format.day(on),
               from: format.day(from),

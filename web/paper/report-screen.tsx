@@ -17,6 +17,7 @@ import { Cautions } from '../talk/cautions.tsx';
 import { DueList } from './due-list.tsx';
 import { PaperHead } from './paper-head.tsx';
 import { PAPER_WIDTH } from './paper-width.ts';
+import { Pictures } from './pictures.tsx';
 
 /** One page to print or save: plant, drawing with readings, finding, reasons, work, proof, next dates. */
 export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly base: string }) {
@@ -101,6 +102,7 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
         <section>
           <h2>{say('next-dates')}</h2>
           <DueList due={due.due.slice(0, 6)} />
+          <Pictures pictures={due.pictures} />
         </section>
       ) : null}
       <p class="small">{say('local-codes')}</p>

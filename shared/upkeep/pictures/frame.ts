@@ -105,6 +105,11 @@ export function words(
   return `<text x="${one(x)}" y="${one(y)}" text-anchor="${anchor}" fill="currentColor">${escaped(text)}</text>`;
 }
 
+/** Text over what is drawn: the paper shows around its letters. */
+export function label(x: number, y: number, text: string, anchor: 'start' | 'end'): string {
+  return `<g stroke="var(--paper, #fff)" stroke-width="4" stroke-linejoin="round" paint-order="stroke">${words(x, y, text, anchor)}</g>`;
+}
+
 /** A path through points on the paper. */
 export function through(points: readonly (readonly [number, number])[]): string {
   const path = line<readonly [number, number]>()

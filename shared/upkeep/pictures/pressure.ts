@@ -9,13 +9,13 @@ import { apartOnDay } from '../offsets.ts';
 import type { UpkeepRules } from '../rules.ts';
 import {
   frameOf,
+  label,
   type Picture,
   pictureOf,
   reading,
   stroke,
   through,
   WATER,
-  words as written,
 } from './frame.ts';
 
 type Gauge = ResolvedOf<'gauge'>;
@@ -43,7 +43,7 @@ export function pressurePicture(upkeep: Upkeep, rules: UpkeepRules, words: Words
   const high = 1.15 * Math.max(0.1, ...[...then, ...now].map(({ bar }) => bar));
   const { x, y, axes } = frameOf(
     {
-      ...{ low: -0.5, high: gauges.length - 0.5, name: '' },
+      ...{ low: -0.5, high: gauges.length - 1 + roomBehind(gauges.length), name: '' },
       at: gauges.map((_, i) => i),
       label: (value) => gauges[value]?.id ?? '',
     },
@@ -53,6 +53,9 @@ export function pressurePicture(upkeep: Upkeep, rules: UpkeepRules, words: Words
   const last = now.at(-1);
   const lastThen = then.at(-1);
   const labelOf = (key: string, round: Round) => say(words, key, { day: dayOf(round.day) });
+  /** Behind the end of a line: the higher one's words above it, the lower one's under it. */
+  const beside = ({ i, bar }: (typeof now)[number], above: boolean, text: string) =>
+    label(x(i) + 8, y(bar) + (above ? -6 : 18), text, 'start');
   const drawn = [
     axes,
     stroke(path(then), 1.5, 'stroke-dasharray="6 4"', WATER),
@@ -61,10 +64,12 @@ export function pressurePicture(upkeep: Upkeep, rules: UpkeepRules, words: Words
       const u = 2 * gaugeUncertainty(gauge).readingBar;
       return reading(x(i), y(bar), y(bar - u), y(bar + u));
     }),
-    last ? written(x(last.i) + 8, y(last.bar) + 18, labelOf('picture-now', pair.now), 'start') : '',
-    lastThen
-      ? written(x(lastThen.i) + 8, y(lastThen.bar) - 8, labelOf('picture-then', pair.then), 'start')
-      : '',
+    ...(last && lastThen
+      ? [
+          beside(last, last.bar > lastThen.bar, labelOf('picture-now', pair.now)),
+          beside(lastThen, last.bar <= lastThen.bar, labelOf('picture-then', pair.then)),
+        ]
+      : []),
   ];
   const title = say(words, 'picture-pressure-title', {
     taps: sayTaps(words, pair.now.readings.taps),
@@ -78,6 +83,9 @@ export function pressurePicture(upkeep: Upkeep, rules: UpkeepRules, words: Words
     .join(' ');
   return pictureOf('pressure', title, text, drawn);
 }
+
+/** Behind the last gauge stand a word and a date: in steps between gauges, for they are narrower the more there are. */
+const roomBehind = (gauges: number): number => Math.max(0.5, 0.3 * (gauges - 0.5));
 
 /** The last open round at two gauges or more, and the first with the same taps. */
 function thenAndNow(

@@ -1,6 +1,6 @@
 import { say } from '../../diagnosis/say.ts';
 import type { Words } from '../../ruleset/words.ts';
-import { dayNumber, dayOf } from '../days.ts';
+import { dayNumber, dayOf, NO_END } from '../days.ts';
 import type { Outlook } from '../due.ts';
 import { resistanceBand } from '../pace.ts';
 import { stageReports } from '../report.ts';
@@ -8,6 +8,7 @@ import { uncertaintyAt } from '../resistance.ts';
 import {
   frameOf,
   hatched,
+  label,
   one,
   type Picture,
   pictureOf,
@@ -15,11 +16,14 @@ import {
   reading,
   stroke,
   through,
-  words as written,
 } from './frame.ts';
 
 const STEPS = 48;
 const SHARES = [0.1, 0.5, 0.9] as const;
+/** Room behind the last day, as a share of the span. */
+const MARGIN = 0.04;
+/** Between the labels of two changes, on the paper. */
+const LABEL_ROOM = 64;
 
 /**
  * Resistance of one stage over time: readings with whiskers, changes, the limit, and how it is expected to go on (middle
@@ -36,8 +40,9 @@ export function resistancePicture(outlook: Outlook, index: number, words: Words)
   const date = outlook.dates[index] ?? null;
   const limit = report.limitTimesClean;
   const today = dayNumber(outlook.upkeep.today);
-  const last = Math.max(today, date ? Math.min(date.to, today + 730) : today + 30);
   const first = Math.min(firstPoint.day, ...changes);
+  const end = Math.max(today, date ? Math.min(date.to, today + 730) : today + 30);
+  const last = end + MARGIN * (end - first);
   const points = series.points.map((point) => ({
     day: point.day,
     times: point.resistance / series.clean,
@@ -55,6 +60,7 @@ export function resistancePicture(outlook: Outlook, index: number, words: Words)
   const id = `resistance-${series.from}-${series.to}`;
   const top = (times: number) => y(Math.max(0, Math.min(high, times)));
   const drawn = [axes];
+  const labels: string[] = [];
   if (fit && run) {
     const days = Array.from(
       { length: STEPS + 1 },
@@ -63,19 +69,30 @@ export function resistancePicture(outlook: Outlook, index: number, words: Words)
     const bands = days.map((day) => resistanceBand(fit, day, SHARES));
     const lineOf = (share: number) =>
       days.map((day, i) => [x(day), top((bands[i]?.[share] ?? 0) / series.clean)] as const);
-    drawn.push(hatched(id, lineOf(2), lineOf(0)), stroke(through(lineOf(1)), 2));
+    const middle = lineOf(1);
+    const read = x(fit.now.day);
+    // Solid as far as it was read, dashed where it is foretold.
+    drawn.push(
+      hatched(id, lineOf(2), lineOf(0)),
+      stroke(through(middle.filter(([at]) => at <= read)), 2),
+      stroke(through(middle.filter(([at]) => at >= read)), 2, 'stroke-dasharray="8 4"'),
+    );
   }
+  const upright = (day: number) => `M${one(x(day))},${one(y(0))}V${one(y(high))}`;
+  let labelled = Number.NEGATIVE_INFINITY;
   for (const change of changes) {
-    drawn.push(
-      stroke(`M${one(x(change))},${one(y(0))}V${one(y(high))}`, 1, 'stroke-dasharray="2 3"'),
-      written(x(change) + 4, y(high) + 10, say(words, 'picture-changed'), 'start'),
-    );
+    drawn.push(stroke(upright(change), 1, 'stroke-dasharray="2 3"'));
+    // Changes that follow closely share a label.
+    if (x(change) < labelled + LABEL_ROOM) continue;
+    labelled = x(change);
+    labels.push(label(labelled + 4, y(high) + 10, say(words, 'picture-changed'), 'start'));
   }
+  drawn.push(stroke(upright(today), 0.75));
+  labels.push(label(x(today) - 4, y(0) - 6, say(words, 'picture-today'), 'end'));
   if (limit !== null && limit <= high) {
-    drawn.push(
-      stroke(`M${one(x(first))},${one(y(limit))}H${right}`, 1.5, 'stroke-dasharray="7 4"', RUST),
-      written(x(first) + 72, y(limit) - 6, say(words, 'picture-limit'), 'start'),
-    );
+    const across = `M${one(x(first))},${one(y(limit))}H${right}`;
+    drawn.push(stroke(across, 1.5, 'stroke-dasharray="7 4"', RUST));
+    labels.push(label(x(first) + 72, y(limit) - 6, say(words, 'picture-limit'), 'start'));
     if (date) {
       const span = `M${one(x(date.from))},${one(y(limit))}H${one(x(Math.min(date.to, last)))}`;
       drawn.push(stroke(span, 6, '', RUST));
@@ -85,6 +102,7 @@ export function resistancePicture(outlook: Outlook, index: number, words: Words)
     ...points.map(({ day, times, u }) =>
       reading(x(day), top(times), top(times - u), top(times + u)),
     ),
+    ...labels,
   );
   const filters = series.filters.join(', ');
   const lastPoint = points.at(-1);
@@ -98,7 +116,7 @@ export function resistancePicture(outlook: Outlook, index: number, words: Words)
       ? say(words, 'picture-forecast', {
           on: dayOf(date.on),
           early: dayOf(date.from),
-          late: dayOf(Math.min(date.to, dayNumber('2999-12-31'))),
+          late: date.to < dayNumber(NO_END) ? dayOf(date.to) : '…',
         })
       : say(words, 'picture-no-forecast'),
   });
