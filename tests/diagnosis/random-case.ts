@@ -53,7 +53,7 @@ const source = fc
     ...(vessel && pump ? [{ id: 'vessel', kind: 'vessel' }] : []),
   ]);
 
-export const plantArb = fc
+const plantArb = fc
   .tuple(source, fc.array(middle, { maxLength: 9 }), fc.boolean())
   .map(([start, parts, taps]) => ({
     name: 'random',
