@@ -1,8 +1,10 @@
-import type { Taps } from '../case/taps.ts';
+import { type Taps, tapsKey } from '../case/taps.ts';
+import type { FlowTest } from '../case/values.ts';
 import { gaugeUncertainty, permissibleErrorBar } from '../hydraulics/gauge.ts';
 import type { Line, OpenTaps } from '../hydraulics/line.ts';
 import { lossBetweenPa, outletFlow } from '../hydraulics/line.ts';
 import { fallingRoot } from '../hydraulics/root.ts';
+import { bucketFlow } from '../hydraulics/tap.ts';
 import { barToPa, GRAVITY_M_S2, lpmToM3s } from '../hydraulics/units.ts';
 import { waterAt } from '../hydraulics/water.ts';
 import type { ResolvedOf } from '../plant/defaults.ts';
@@ -38,9 +40,11 @@ const LEAST_LPM = 0.1;
  */
 export function flowsOf(upkeep: Upkeep): (RoundFlow | null)[] {
   const told = upkeep.rounds.map((round) => {
-    const { flowLpm } = round.readings;
-    const measured = flowLpm !== undefined && flowLpm > LEAST_LPM ? lpmToM3s(flowLpm) : null;
-    return { tap: tapFlow(upkeep, round), measured };
+    const measured = measuredM3s(upkeep, round);
+    return {
+      tap: tapFlow(upkeep, round),
+      measured: measured > lpmToM3s(LEAST_LPM) ? measured : null,
+    };
   });
   const law = tapLaw(
     told.flatMap(({ tap, measured }) =>
@@ -65,6 +69,21 @@ export function flowsOf(upkeep: Upkeep): (RoundFlow | null)[] {
       keptShare: (1 - weight) * keptShare,
     };
   });
+}
+
+/** Flow written beside the pressures, or by bucket and watch on the same day with the same taps; 0 where neither was. */
+function measuredM3s({ answers }: Upkeep, { day, readings }: Round): number {
+  if (readings.flowLpm !== undefined) return lpmToM3s(readings.flowLpm);
+  const taps = tapsKey(readings.taps);
+  const bucket = answers.findLast(
+    (answer) =>
+      answer.kind === 'flow' &&
+      Math.floor(answer.day) === Math.floor(day) &&
+      tapsKey((answer.value as FlowTest).taps ?? { open: 1 }) === taps,
+  );
+  if (!bucket) return 0;
+  const { litres, seconds } = bucket.value as FlowTest;
+  return bucketFlow(litres, seconds).m3s;
 }
 
 /** What is kept wrong by the taps (log) and by the last gauge (bar): middle and covariance; and the taps' scatter (log). */

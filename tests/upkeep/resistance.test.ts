@@ -70,6 +70,26 @@ describe('resistance told at 20 °C by amount', () => {
     },
   );
 
+  it('takes a flow by bucket and watch on the same day as it takes one written beside the pressures', () => {
+    const closed = reading(flowController, '2026-03-01', 10, 0, 13);
+    const { flowLpm, ...open } = {
+      flowLpm: 0,
+      ...reading(flowController, '2026-03-01', 10, 1, 13),
+    };
+    const bucket = {
+      at: '2026-03-01',
+      question: 'flow',
+      value: { litres: 10, seconds: 600 / flowLpm },
+    };
+    const pointsOf = (...more: object[]) =>
+      stageSeries(parsed(record([closed, ...more])), rules)[0]?.points[0];
+    const beside = pointsOf({ ...open, flowLpm });
+    const apart = pointsOf(open, bucket);
+    expect(apart?.resistance).toBeCloseTo(beside?.resistance ?? 0, -2);
+    expect(apart?.uByFlow).toBe(beside?.uByFlow);
+    expect(pointsOf(open)?.uByFlow).not.toBe(beside?.uByFlow);
+  });
+
   it('removes a 10 °C and a 3-fold flow difference exactly where gauges have no error', () => {
     const exact = (at: string, open: number, tempC: number) =>
       reading(flowController, at, 3, open, tempC, [0, 0, 0], 1e-9);

@@ -10,6 +10,7 @@ import { caseNow } from '../store/case-now.ts';
 import { recordOf } from '../store/record-of.ts';
 import type { OpenCase } from '../store/use-case.ts';
 import { DueList } from './due-list.tsx';
+import { MonthlyRound } from './monthly-round.tsx';
 import { Pictures } from './pictures.tsx';
 
 /** When the next service falls due, from the readings over time; what to order for it. */
@@ -48,6 +49,7 @@ export function DatesScreen({ open, base }: { readonly open: OpenCase; readonly 
               </button>
             </>
           )}
+          <MonthlyRound open={open} />
           <Pictures pictures={seen.ok.pictures} />
           {seen.ok.remarks.map(({ id, text }) => (
             <p key={`${id} ${text}`} class="remark">

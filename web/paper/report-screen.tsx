@@ -32,6 +32,8 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
     });
   }, [looked]);
   const { likely, result, picture, plan } = looked;
+  const withParts = (job: string, parts: readonly string[]): string =>
+    parts.length === 0 ? job : say('job-on-parts', { job, parts: parts.join(', ') });
   return (
     <main class="paper">
       <PaperHead
@@ -73,8 +75,7 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
             <p key={at}>
               {format.day(at)}:{' '}
               {say(`did-${proof ? proof.outcome : 'not-measured'}`, {
-                job: name,
-                part: part ?? '',
+                job: withParts(name, part === null ? [] : [part]),
               })}{' '}
               {notes.map(({ text }) => text).join('; ')}
             </p>
@@ -88,9 +89,8 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
             {plan.slice(0, 3).map((job) => (
               <li key={`${job.job} ${job.cause}`}>
                 {say('plan-on-paper', {
-                  job: job.name,
+                  job: withParts(job.name, job.parts),
                   who: say(`who-${job.by}`),
-                  parts: job.parts.join(', '),
                   cures: `${chanceWord(job.cures, say)}, ${chanceCount(job.cures, say)}`,
                 })}
               </li>
