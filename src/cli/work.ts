@@ -22,7 +22,7 @@ import { endText, headText } from './work/show.ts';
 import { type Around, holesFor, walk } from './work/walk.ts';
 import { dayOf, type World } from './world.ts';
 
-export interface WorkOptions extends UnitOptions {
+interface WorkOptions extends UnitOptions {
   readonly job?: string | undefined;
   readonly part?: string | undefined;
   readonly for?: string | undefined;
@@ -34,7 +34,7 @@ export interface WorkOptions extends UnitOptions {
 }
 
 /** `gaugewalk work CASE [--job JOB]`: a job step by step, with a person at a terminal or behind a pipe. */
-export async function runWork(
+async function runWork(
   world: World,
   knowledge: SpokenWork,
   path: string,
