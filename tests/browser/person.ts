@@ -103,7 +103,9 @@ export async function doJob(
     done.push(step);
     const inputs = page.locator('.ticks .form input');
     const figures = await inputs.count();
-    for (let k = 0; k < figures; k++) await hands.type(page, inputs.nth(k), readings[k] ?? '10');
+    // at rest every gauge shows what the first does
+    const shown = step === 'readings-closed' ? readings.map(() => readings[0]) : readings;
+    for (let k = 0; k < figures; k++) await hands.type(page, inputs.nth(k), shown[k] ?? '10');
     if (figures > 0) await hands.press(page, page.locator('.ticks .form button[type=submit]'));
     const answer = page.locator('.ticks > .choices .choice').first();
     if (await answer.isVisible()) await hands.press(page, answer);

@@ -5,6 +5,7 @@ import { beforeAll, expect, test } from 'vitest';
 import { around } from './around.ts';
 import { desk, phone, type Screen } from './pages.ts';
 import { settled } from './person.ts';
+import { places, walk } from './places.ts';
 
 const folder = join(import.meta.dirname, '../../docs/pictures');
 const here = around();
@@ -33,7 +34,7 @@ const pictures: readonly {
     show: async (page, url) => {
       await page.goto(`${url}/case/demo/work/change-sediment/sed-2`);
       for (const step of ['tell-house', 'parts-ready']) {
-        await page.locator(`[data-step="${step}"] .tick-button`).click();
+        await page.locator(`[data-step="${step}"][aria-busy="false"] .tick-button`).click();
       }
       await page.locator('.caution-first').waitFor();
     },
@@ -45,9 +46,28 @@ test.each(pictures)('the picture $name', async ({ name, screen, show }) => {
   await page.goto(`${here.url}/demo`);
   await settled(page);
   await show(page, here.url);
+  await page.waitForFunction(() => document.querySelector('.arming') === null);
   await page.evaluate(() => document.fonts.ready);
   const path = join(folder, `${name}.png`);
   await page.screenshot({ path });
   expect(statSync(path).size).toBeGreaterThan(10_000);
   await context.close();
 });
+
+/** Every screen at both sizes into a folder, for whoever wants to look at them all. */
+const all = process.env.GAUGEWALK_SCREENS;
+test.runIf(all).each([phone, { ...desk, colorScheme: 'dark' } as const])(
+  'every screen, $width px',
+  async (screen) => {
+    const { page, context } = await here.visit(screen);
+    const goTo = walk(page, here.url);
+    for (const [i, place] of places.entries()) {
+      await goTo(place);
+      await page.evaluate(() => document.fonts.ready);
+      const file = `${screen.width}-${String(i).padStart(2, '0')}-${place.name.replaceAll(/\W+/g, '-')}.png`;
+      await page.screenshot({ path: join(all ?? '', file), fullPage: true });
+    }
+    await context.close();
+  },
+  600_000,
+);

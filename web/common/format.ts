@@ -4,6 +4,7 @@ import {
   gaugeDigits,
   inPressureUnit,
   inVolumeUnit,
+  looseFigure,
   numberText,
 } from '../../shared/ruleset/figures.ts';
 import type { Settings } from './settings.ts';
@@ -13,6 +14,8 @@ import type { Say } from './words.ts';
 export interface Format {
   /** "2.4 bar" */
   readonly reading: (bar: number) => string;
+  /** "10 bar", for what is set or printed on a dial */
+  readonly setting: (bar: number) => string;
   /** "2.4" */
   readonly readingFigure: (bar: number) => string;
   /** "2", for round pressures along a scale */
@@ -44,6 +47,7 @@ export function formatOf(settings: Settings, say: Say): Format {
   return {
     unitKey: `unit-${pressure.toLowerCase()}`,
     reading: (bar) => withUnit(pressureIn(bar, gaugeDigits[pressure])),
+    setting: (bar) => withUnit(looseFigure(bar, settings, dropDigits)),
     readingFigure: (bar) => pressureIn(bar, gaugeDigits[pressure]),
     scaleFigure: (bar) => pressureIn(bar, 0),
     drop: (bar) => withUnit(pressureIn(bar, (bar >= 1 ? gaugeDigits : dropDigits)[pressure])),

@@ -127,7 +127,7 @@ function factsOf(part: Part, format: Format): [string, string][] {
   const add = <T,>(key: string, value: T | undefined, said: (value: T) => string): void => {
     if (value !== undefined) facts.push([key, said(value)]);
   };
-  const { day, reading, volume, plain } = format;
+  const { day, setting, volume, plain } = format;
   if (part.kind === 'filter') {
     add('fact-micron', part.ratingMicron, plain);
     add('fact-fitted-on', part.fittedOn, day);
@@ -143,12 +143,12 @@ function factsOf(part: Part, format: Format): [string, string][] {
   }
   if (part.kind === 'vessel') {
     add('fact-volume', part.volumeL, volume);
-    add('fact-precharge', part.prechargeBar, reading);
+    add('fact-precharge', part.prechargeBar, setting);
   }
-  if (part.kind === 'gauge') add('fact-range', part.rangeBar, reading);
+  if (part.kind === 'gauge') add('fact-range', part.rangeBar, setting);
   if (part.kind === 'pump' && part.control?.kind === 'pressure-switch') {
-    add('fact-cut-in', part.control.cutInBar, reading);
-    add('fact-cut-out', part.control.cutOutBar, reading);
+    add('fact-cut-in', part.control.cutInBar, setting);
+    add('fact-cut-out', part.control.cutOutBar, setting);
   }
   if (part.kind === 'valve' && part.open === false) facts.push(['fact-shut', '']);
   return facts;

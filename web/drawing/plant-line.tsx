@@ -17,7 +17,7 @@ interface Props {
   readonly onPart?: (id: string) => void;
   /** numbers beside the parts, for the sheet in the pump house */
   readonly numbers?: ReadonlyMap<string, number>;
-  /** a few words under a part's name, for paper */
+  /** a few words above a part, for paper */
   readonly notes?: ReadonlyMap<string, string>;
 }
 
@@ -54,6 +54,9 @@ export function PlantLine(props: Props) {
     </svg>
   );
 }
+
+/** Clear of the outline below it; names and chances take the room under the pipe. */
+const NOTE_ABOVE = 24;
 
 function PartOnLine(props: Props & { readonly geometry: Geometry; readonly index: number }) {
   const { picture, geometry, index, onPart, chosen, numbers } = props;
@@ -106,7 +109,7 @@ function PartOnLine(props: Props & { readonly geometry: Geometry; readonly index
         </text>
       )}
       {note === undefined ? null : (
-        <text class="note" x={pipe.x} y={pipe.y + 50 + lower} text-anchor="middle">
+        <text class="note" x={middle.x} y={middle.y - NOTE_ABOVE} text-anchor="middle">
           {note}
         </text>
       )}

@@ -176,7 +176,12 @@ function FallMark({ fall, picture, geometry, format }: Props & { readonly fall: 
       : [say('fall-clean', { drop: cleanText(fall.cleanBar, format, say) })]),
   ];
   const { lines, x, y } = across
-    ? { lines: words, x: (from.x + to.x) / 2 + 16, y: (from.y + to.y) / 2 - 8 }
+    ? {
+        lines: words,
+        x: (from.x + to.x) / 2 + 16,
+        // beside a long fall, above the reading at the end of a short one
+        y: Math.min((from.y + to.y) / 2 - 8, to.y - READING_PX - LINE_PX * (words.length - 1)),
+      }
     : besideUp(words, to, geometry);
   return (
     <>
@@ -193,6 +198,8 @@ function FallMark({ fall, picture, geometry, format }: Props & { readonly fall: 
 }
 
 const LINE_PX = 18;
+/** room that a reading takes above its point */
+const READING_PX = 34;
 const LETTER_PX = 8;
 
 /** On the narrow drawing the words stand above the lower end, broken to the room there is. */

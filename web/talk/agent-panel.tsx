@@ -22,22 +22,28 @@ export function AgentPanel({ looked, base, at }: Props) {
   return (
     <section class="agent-panel" aria-label={say('heading-dispatch')}>
       <h2>{say('heading-dispatch')}</h2>
-      <p class="decision">
-        {say(`dispatch-${decision}`, { who: who ? say(`who-${who}`) : '' })}{' '}
-        {say('priority', { priority: say(`priority-${priority}`) })}
-      </p>
-      {looked.van.length > 0 ? (
+      {looked.earlier.length === 0 ? (
+        <p>{say('nothing-told')}</p>
+      ) : (
         <>
-          <h3>{say('van-list')}</h3>
-          <ul>
-            {looked.van.map((item) => (
-              <li key={item}>{item}</li>
-            ))}
-          </ul>
+          <p class="decision">
+            {say(`dispatch-${decision}`, { who: who ? say(`who-${who}`) : '' })}{' '}
+            {say('priority', { priority: say(`priority-${priority}`) })}
+          </p>
+          {looked.van.length > 0 ? (
+            <>
+              <h3>{say('van-list')}</h3>
+              <ul>
+                {looked.van.map((item) => (
+                  <li key={item}>{item}</li>
+                ))}
+              </ul>
+            </>
+          ) : null}
+          {oneVisit === null ? null : (
+            <p>{say('dispatch-one-visit', { probability: chanceCount(oneVisit, say) })}</p>
+          )}
         </>
-      ) : null}
-      {oneVisit === null ? null : (
-        <p>{say('dispatch-one-visit', { probability: chanceCount(oneVisit, say) })}</p>
       )}
       <p>
         <a class="choice" href={`${base}/hand-over`} onClick={onLink}>

@@ -37,8 +37,8 @@ export function Conversation({ open, base }: Props) {
   const answered = (step: Step) => (value: unknown) => open.answer(step, value);
   return (
     <>
-      <EarlierAnswers earlier={looked.earlier} readOnly={kept.closed} onChange={change} />
       {stopped && !changing ? <StopSign stopped={stopped} onChange={() => change(DANGER)} /> : null}
+      <EarlierAnswers earlier={looked.earlier} readOnly={kept.closed} onChange={change} />
       <Cautions cautions={stopped ? cautions.filter(({ id }) => id !== 'stop') : cautions} />
       {looked.mode === 'proving' ? <p class="proving">{say('proving')}</p> : null}
       {open.wrong ? (

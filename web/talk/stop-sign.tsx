@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'hono/jsx/dom';
 import type { Stopped } from '../../shared/diagnosis/result.ts';
 import { useSay } from '../common/words.ts';
 import { Paragraphs } from './paragraphs.tsx';
@@ -10,9 +11,17 @@ interface Props {
 /** A danger sign ends the asking: what to do now and whom to call, and nothing beside it. */
 export function StopSign({ stopped, onChange }: Props) {
   const say = useSay();
+  const heading = useRef<HTMLHeadingElement>(null);
+  // wherever the page was scrolled to, this is what must be seen
+  useEffect(() => {
+    heading.current?.focus();
+    scrollTo(0, 0);
+  }, []);
   return (
     <section class="stop-sign" role="alert">
-      <h2>{say('heading-stopped')}</h2>
+      <h2 ref={heading} tabindex={-1}>
+        {say('heading-stopped')}
+      </h2>
       <Paragraphs text={stopped.call} />
       <p>{say('local-codes')}</p>
       <button type="button" class="choice" onClick={onChange}>

@@ -123,7 +123,7 @@ function Work({ open, job, part, base }: WorkProps) {
       <header class="work-head">
         <p class="job-title">
           {shown.name}
-          {shown.part ? ` · ${shown.part}` : ''}
+          {shown.part ? <span class="part-id"> · {shown.part}</span> : null}
         </p>
         <p class="small">
           {say('work-progress', { n: Math.min(view.done + 1, view.of), of: view.of })}
