@@ -1,16 +1,21 @@
 import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
+import { toBar } from '../../shared/hydraulics/units.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { momentOf } from '../../shared/upkeep/days.ts';
 import { parseUpkeep } from '../../shared/upkeep/history.ts';
 import { guessColumns, meaningText, nameColumns } from '../history/columns.ts';
 import {
+  asideOf,
   type BadRow,
+  checkColumns,
   csvOf,
   type HistoryEntry,
   numberIn,
   readingsOf,
   readTable,
+  type Table,
+  unknownTo,
 } from '../history/csv.ts';
 import { inFile } from './case-file.ts';
 import type { Say } from './io.ts';
@@ -44,23 +49,25 @@ export async function runRound(
   const today = dayOf(world.now());
   const { plant } = inFile(nameOf(path), () => parseUpkeep(input, rules, today));
   const record = { history: [], ...(input as object) } as RecordFile;
-  const check = (history: readonly object[]) => {
-    // Whatever day the record stands at, the new readings count.
-    inFile(nameOf(path), () => parseUpkeep({ ...record, history, today }, rules, today));
-  };
+  // Whatever day the record stands at, the new readings count.
+  const check = (history: readonly object[]) =>
+    void parseUpkeep({ ...record, history, today }, rules, today);
   if (options.export !== undefined) return exportTo(world, say, record, plant, options.export);
   if (path === '-') throw new InputError('standard input', 'cannot be written to: give a file');
   const taken =
     options.import === undefined
       ? await askRound(world, say, plant, openOf(options.open))
-      : await importFrom(world, say, plant, options.import, options, (entry) => check([entry]));
+      : await importFrom(world, say, plant, options.import, options, {
+          history: record.history,
+          check: (entry) => check([entry]),
+        });
   if (taken === null) return 2;
   if (taken.length === 0) {
     world.out(`${say('round-nothing')}\n`);
     return 0;
   }
   const history = [...record.history, ...taken].sort((a, b) => moment(a) - moment(b));
-  check(history);
+  inFile(nameOf(path), () => check(history));
   // A day at which the record was frozen would hide what is new.
   const { today: _frozen, ...open } = record;
   world.writeText(path, `${JSON.stringify({ ...open, history }, null, 2)}\n`);
@@ -128,18 +135,22 @@ async function askGauges(
 ): Promise<Record<string, number> | null> {
   const bar: Record<string, number> = {};
   for (const gauge of gauges) {
-    const read = await askNumbers(asked, asked.say(key, { gauge, ...holes }), 1);
+    const read = await askNumbers(asked, asked.say(key, { gauge, ...holes }), 1, toBar);
     if (read === null) return null;
-    if (read[0] !== undefined) bar[gauge] = read[0];
+    if (read[0] !== undefined) bar[gauge] = Math.round(read[0] * 1e4) / 1e4;
   }
   return bar;
 }
 
-/** So many numbers on one line, or none; asked again until it is one or the other; null when the input ends. */
+/**
+ * So many numbers on one line, or none; asked again until it is one or the other; null when the input ends.
+ * @param units a unit may stand behind the numbers, which then are changed to the first of these
+ */
 async function askNumbers(
   { world, say }: Asked,
   text: string,
   count: number,
+  units: Readonly<Record<string, (value: number) => number>> = {},
 ): Promise<number[] | null> {
   for (;;) {
     world.out(`${text}\n`);
@@ -150,9 +161,14 @@ async function askNumbers(
       .split(/\s+/)
       .filter((word) => word !== '');
     if (words.length === 0) return [];
+    const unit = Object.keys(units).find((id) => id.toLowerCase() === words.at(-1)?.toLowerCase());
+    if (unit !== undefined) words.pop();
+    const inUnit = (unit !== undefined && units[unit]) || ((value: number) => value);
     try {
       const numbers = words.map((word) => numberIn(word, 'round'));
-      if (numbers.length === count && numbers.every((number) => number >= 0)) return numbers;
+      if (numbers.length === count && numbers.every((number) => number >= 0)) {
+        return numbers.map(inUnit);
+      }
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
     }
@@ -167,7 +183,10 @@ async function importFrom(
   plant: Plant,
   file: string,
   options: RoundOptions,
-  check: (entry: HistoryEntry) => void,
+  record: {
+    readonly history: readonly object[];
+    readonly check: (entry: HistoryEntry) => void;
+  },
 ): Promise<HistoryEntry[] | null> {
   const table = readTable(await world.readText(file), file);
   const guessed = guessColumns(table.header, plant);
@@ -177,30 +196,34 @@ async function importFrom(
   for (const [column, meaning] of columns) {
     world.out(`  ${say('import-column', { column, meaning: meaningText(meaning) })}\n`);
   }
+  inFile(file, () => checkColumns(columns));
   if (!options.yes && !(await confirmed(world, say))) {
     world.err(`${say('import-not-confirmed')}\n`);
     return null;
   }
-  const { entries, bad } = inFile(file, () => readingsOf(table, columns, check));
-  if (bad.length > 0) putAside(world, say, file, table.header.join(table.delimiter), bad);
-  return [...entries];
+  const { entries, bad } = inFile(file, () => readingsOf(table, columns, record.check));
+  if (bad.length > 0) putAside(world, say, file, table, bad);
+  const taken = unknownTo(record.history, entries);
+  const known = entries.length - taken.length;
+  if (known > 0) world.out(`${say('import-known', { n: known })}\n`);
+  return taken;
 }
 
 async function confirmed(world: World, say: Say): Promise<boolean> {
   world.out(`${say('import-confirm')}\n`);
   const answer = (await world.nextLine()) ?? '';
-  return /^(y|yes)$/i.test(answer.trim());
+  return say('import-yes').split(' ').includes(answer.trim().toLowerCase());
 }
 
 function putAside(
   world: World,
   say: Say,
   file: string,
-  header: string,
+  table: Table,
   refused: readonly BadRow[],
 ): void {
   const aside = `${file}.aside.csv`;
-  world.writeText(aside, `${[header, ...refused.map(({ text }) => text)].join('\n')}\n`);
+  world.writeText(aside, asideOf(table, refused));
   world.err(`${say('import-aside', { n: refused.length, file: aside })}\n`);
   for (const { line, message } of refused) {
     world.err(`  ${say('import-bad-row', { line, message })}\n`);

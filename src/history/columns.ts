@@ -38,10 +38,10 @@ export type Meaning =
 export type Columns = ReadonlyMap<string, Meaning>;
 
 const names: readonly (readonly [Meaning['kind'], RegExp])[] = [
-  ['at', /^(at|date|day|time|datum|zeit|when|timestamp|date.?time)\b/],
-  ['taps', /^(taps?|open|taps? open|outlets?|state)\b/],
-  ['temperature', /^(water)?[ _-]*(temp|temperature|temperatur)\b|^t[ _]*\[?°?[cf]\]?$/],
-  ['flow', /^(flow|q|rate|durchfluss)\b|flow/],
+  ['at', /^(at|date|day|time|datum|zeit|fecha|d[ií]a|when|timestamp|date.?time)\b/],
+  ['taps', /^(taps?|open|taps? open|outlets?|state|grifos?|abiertos|zapfstellen?)\b/],
+  ['temperature', /^(water)?[ _-]*(temp|temperature|temperatura?)\b|^t[ _]*\[?°?[cf]\]?$/],
+  ['flow', /^(flow|q|rate|durchfluss|caudal)\b|flow/],
 ];
 
 /**
@@ -51,7 +51,12 @@ const names: readonly (readonly [Meaning['kind'], RegExp])[] = [
 export function guessColumns(header: readonly string[], plant: Plant): Map<string, Meaning> {
   const gauges = plant.line.filter((part) => part.kind === 'gauge').map((part) => part.id);
   const found = new Map<string, Meaning>();
-  for (const name of header) found.set(name, guess(name, gauges));
+  const hasDay = () => [...found.values()].some(({ kind }) => kind === 'at');
+  for (const name of header) {
+    const meaning = guess(name, gauges);
+    // A second column of times adds nothing: readings are told apart by day.
+    found.set(name, meaning.kind === 'at' && hasDay() ? { kind: 'nothing' } : meaning);
+  }
   return found;
 }
 

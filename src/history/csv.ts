@@ -16,7 +16,7 @@ export interface BadRow {
   /** in the file, the header is line 1 */
   readonly line: number;
   readonly message: string;
-  readonly text: string;
+  readonly cells: readonly string[];
 }
 
 interface Row {
@@ -60,6 +60,18 @@ function delimiterOf(header: string): string {
   return [',', ';', '\t'].reduce((best, mark) => (count(mark) > count(best) ? mark : best));
 }
 
+/** @throws InputError saying how to name what no column holds */
+export function checkColumns(columns: Columns): void {
+  const kinds = [...columns.values()].map((meaning) => meaning.kind);
+  const missing = (what: string, such: string) =>
+    new InputError('columns', `${what}: name it, such as --columns "${such}"`);
+  if (!kinds.includes('at')) throw missing('none of them holds the day', 'When=at');
+  if (!kinds.includes('gauge')) throw missing('none of them is a gauge', 'P1=G1 psi');
+  if (!kinds.includes('taps')) {
+    throw missing('none of them holds the taps ("closed", or how many were open)', 'Taps=taps');
+  }
+}
+
 /**
  * Rows as readings; those that cannot be used come back with the reason, and nothing else is lost for them.
  * @param check refuses a reading that the plant cannot have, by an InputError
@@ -69,17 +81,7 @@ export function readingsOf(
   columns: Columns,
   check: (entry: HistoryEntry) => void = () => {},
 ): { readonly entries: readonly HistoryEntry[]; readonly bad: readonly BadRow[] } {
-  const kinds = [...columns.values()].map((meaning) => meaning.kind);
-  if (!kinds.includes('at'))
-    throw new InputError('columns', 'none of them holds the day: name it, such as "Datum=at"');
-  if (!kinds.includes('gauge'))
-    throw new InputError('columns', 'none of them is a gauge: name one, such as "P1=G1 psi"');
-  if (!kinds.includes('taps')) {
-    throw new InputError(
-      'columns',
-      'none of them holds the taps ("closed", or how many were open): name it, such as "Taps=taps"',
-    );
-  }
+  checkColumns(columns);
   const entries: HistoryEntry[] = [];
   const bad: BadRow[] = [];
   for (const row of table.rows) {
@@ -89,11 +91,44 @@ export function readingsOf(
       entries.push(entry);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      const text = row.cells.join(table.delimiter);
-      bad.push({ line: row.line, message: `${error.where}: ${error.message}`, text });
+      const { line, cells } = row;
+      bad.push({ line, message: `${placeIn(error)}: ${error.message}`, cells });
     }
   }
   return { entries, bad };
+}
+
+/** The column, or the gauge of a reading that the plant cannot have. */
+const placeIn = ({ where }: InputError): string =>
+  where.startsWith('history') ? (where.split('.').at(-1) ?? where) : where;
+
+/** Rows that could not be used as a CSV of their own, each with its reason: mended there, it can be imported again. */
+export function asideOf({ header, delimiter }: Table, bad: readonly BadRow[]): string {
+  const reason = 'reason';
+  const lineOf = (cells: readonly string[]) =>
+    cells.map((cell) => quoted(cell, delimiter)).join(delimiter);
+  const rows = bad.map(({ cells, message }) => {
+    const filled = header.map((_, i) => cells[i] ?? '');
+    return lineOf([...filled, ...cells.slice(header.length), message]);
+  });
+  return `${[lineOf([...header, reason]), ...rows].join('\r\n')}\r\n`;
+}
+
+/** A cell as RFC 4180 writes it. */
+const quoted = (cell: string, delimiter: string): string =>
+  cell.includes(delimiter) || /["\r\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
+
+/** Readings that a record does not hold yet: the same file may be taken twice. */
+export function unknownTo(
+  history: readonly object[],
+  entries: readonly HistoryEntry[],
+): HistoryEntry[] {
+  const keyOf = (entry: object) => {
+    const { at, taps, bar } = entry as HistoryEntry;
+    return JSON.stringify([at, taps, Object.entries(bar ?? {}).sort()]);
+  };
+  const known = new Set(history.map(keyOf));
+  return entries.filter((entry) => !known.has(keyOf(entry)));
 }
 
 function entryOf(row: Row, table: Table, columns: Columns): HistoryEntry {
@@ -172,7 +207,7 @@ function dayIn(cell: string, where: string): string {
 
 function tapsIn(cell: string, where: string): HistoryEntry['taps'] {
   const text = cell.trim().toLowerCase();
-  if (text === 'closed' || text === '0' || text === 'shut') return 'closed';
+  if (['closed', '0', 'shut', 'cerrado', 'cerrados', 'zu'].includes(text)) return 'closed';
   if (text === 'part-open') return 'part-open';
   const count = Number(text.replace(/^open\s*/, ''));
   if (Number.isInteger(count) && count >= 1) return { open: count };
