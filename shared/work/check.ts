@@ -138,11 +138,10 @@ function unsaid(
 ): Finding[] {
   const name = step.words ?? step.id;
   const said = words.steps[name];
-  const mend = `write it in words/${language}/work/`;
-  const found = (what: string): Finding => ({
+  const found = (what: string, under = 'steps'): Finding => ({
     ...placed(section, id, path),
     message: `${id} › ${step.id}: no words in "${language}" for ${what}`,
-    mend,
+    mend: `write it under ${under} in words/${language}/work/`,
   });
   if (!said) return [found(`step ${name}`)];
   return [
@@ -150,10 +149,12 @@ function unsaid(
     ...Object.keys(step.answers)
       .filter((answer) => !said.answers[answer])
       .map((answer) => found(`answer ${answer}`)),
-    ...(step.drawing && !words.drawings[step.drawing] ? [found(`drawing ${step.drawing}`)] : []),
+    ...(step.drawing && !words.drawings[step.drawing]
+      ? [found(`drawing ${step.drawing}`, 'drawings')]
+      : []),
     ...[...step.tools, ...step.parts]
       .filter((tool) => !words.tools[tool])
-      .map((tool) => found(`"${tool}"`)),
+      .map((tool) => found(`"${tool}"`, 'tools')),
   ];
 }
 
