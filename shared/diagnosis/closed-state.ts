@@ -13,7 +13,7 @@ export interface ClosedState {
 }
 
 /** A gauge that is shut off, misread or stuck: one reading in sixty (common practice). */
-const SLIP = 1 / 60;
+export const SLIP = 1 / 60;
 
 export function closedState(
   bar: Readonly<Record<string, number | 'unknown'>>,

@@ -68,7 +68,7 @@ export function offsetsOf(
   facts: Facts,
   gauges: readonly GaugeError[],
   datumM: number,
-  suspected: string | null = null,
+  suspected?: string,
 ): Offsets | null {
   if (!facts.offsets) return null;
   const level = (gauge: GaugeError) =>

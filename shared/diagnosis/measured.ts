@@ -52,9 +52,12 @@ export function prechargeChance(
   if (value === 'water-at-valve') return source.waterlogged ? 0.9 : SURPRISE;
   if (source.waterlogged) return 0.1;
   const faulty = effects.some((effect) => effect.change.prechargeBar !== undefined);
-  const sound = value.bar > source.lowBar - LOW_BAR && value.bar <= source.lowBar;
-  if (source.control === 'pressure-switch' && faulty === sound) return SURPRISE;
-  return density(value.bar, source.prechargeBar ?? 0, assumed ? 0.35 : 0.2) + SURPRISE;
+  const own = density(value.bar, source.prechargeBar ?? 0, assumed ? 0.35 : 0.2);
+  if (source.control !== 'pressure-switch') return own + SURPRISE;
+  // Where cut-in is only assumed, so are the bounds of what counts as sound.
+  const under = (bound: number) => below((value.bar - bound) / source.settingSd);
+  const sound = under(source.lowBar - LOW_BAR) - under(source.lowBar);
+  return (faulty ? 1 - sound : sound) * own + SURPRISE;
 }
 
 /** A timed cycle with all taps shut: the water goes to a leak, or nothing is lost and it should not cycle at all. */

@@ -1,3 +1,4 @@
+import { partsInPlace } from '../case/places.ts';
 import { type Taps, tapsKey } from '../case/taps.ts';
 import type { Question } from '../ruleset/schema.ts';
 import { ONE_TAP } from './answered.ts';
@@ -121,7 +122,7 @@ export function outcomesOf(ask: Ask, judgement: Judgement, worlds: Worlds): Outc
         ),
       );
     case 'housing':
-      return housingOutcomes(judgement, worlds);
+      return housingOutcomes(question, judgement, worlds);
     default:
       return [];
   }
@@ -241,17 +242,19 @@ function flowPrediction(
   return { mean: [mean], sd: [Math.sqrt(variance + 0.07 ** 2)] };
 }
 
-/** Cartridges out of the likeliest blocked medium: flow restored, better, or the same. */
-function housingOutcomes(judgement: Judgement, worlds: Worlds): Outcomes {
-  const { model } = judgement;
-  const filters = new Set(
-    model.plant.line.flatMap((part, i) => (part.kind === 'filter' ? [i] : [])),
-  );
+/** The cartridges that the question takes out: flow restored, or the same. */
+function housingOutcomes(
+  { empties = [] }: Question,
+  { facts: { plant } }: Judgement,
+  worlds: Worlds,
+): Outcomes {
+  const removed = empties.map((place) => partsInPlace(place, plant)).find((ids) => ids.length > 0);
+  const emptied = new Set(removed?.map((id) => plant.line.findIndex((part) => part.id === id)));
   const chance = (world: World, result: 'restored' | 'same') => {
     if (world.h < 0) return 0.5;
     const restricting = world.effects.filter((e) => e.partLoss);
-    const inFilter = restricting.some((e) => filters.has(e.at));
-    return inFilter === (result === 'restored') ? 0.9 : 0.1;
+    const isThere = restricting.some((e) => emptied.has(e.at));
+    return isThere === (result === 'restored') ? 0.9 : 0.1;
   };
   return (['restored', 'same'] as const).map((result) =>
     Float64Array.from(worlds.list, (world) => chance(world, result)),

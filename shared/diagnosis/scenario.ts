@@ -11,6 +11,7 @@ import { flowSeen } from './measured.ts';
 import type { Model } from './model.ts';
 import type { Running } from './running.ts';
 import { singleTests } from './single-tests.ts';
+import { type Slip, slipsOf } from './slips.ts';
 import { type TapInput, type TapState, tapState } from './tap-state.ts';
 import { flowChances } from './unread-state.ts';
 
@@ -34,6 +35,16 @@ interface Bundle {
   readonly closed: ClosedState | null;
 }
 
+/** What is doubted about the gauges, by id: nothing where all are left out. */
+interface Doubt {
+  /** wrong by a constant: it does not move the mean of the others */
+  readonly suspected?: string;
+  /** its readings say nothing */
+  readonly dropped?: string;
+  /** one reading of one gauge was a slip */
+  readonly slip?: Slip;
+}
+
 export function measuredOf(model: Model, facts: Facts, rules: RuleSet): Measured {
   const answered = answeredOf(facts, rules);
   const variants = [null, ...questionsIn(answered)];
@@ -41,11 +52,18 @@ export function measuredOf(model: Model, facts: Facts, rules: RuleSet): Measured
     ? variants.indexOf(answered.readingsQuestion)
     : -1;
   const tests = singleTests(model, answered);
-  const bundle = (suspected: string | null, dropped: string | null) =>
-    bundleOf(model, facts, answered, variants, suspected, dropped);
-  const sound = bundle(null, null);
+  const bundle = (doubt: Doubt) => bundleOf(model, facts, answered, variants, doubt);
+  const asRead = bundle({});
+  const sound = [
+    { bundle: asRead, density: 1 },
+    ...slipsOf(model, facts, answered).map((slip) => ({
+      bundle: bundle({ slip }),
+      density: slip.density,
+    })),
+  ];
   const withFaulty = faultyBundles(model, facts, answered, bundle);
   const out = new Float64Array(variants.length);
+  const part = new Float64Array(variants.length);
   const sides = faultySides(withFaulty, variants.length);
 
   const fillOpen = ({ open }: Bundle, effects: readonly Effect[], target: Float64Array) => {
@@ -71,10 +89,16 @@ export function measuredOf(model: Model, facts: Facts, rules: RuleSet): Measured
         out[v] = kept ? 0.5 * erratic + 0.5 * (keptOpen[v] ?? 0) * (read ? ifOff : 1) : erratic;
       }
     } else {
-      fillOpen(sound, effects, out);
-      const chance = closedChance(sound, effects);
-      for (let v = 0; v < out.length; v++)
-        if (v !== readingsVariant) out[v] = (out[v] ?? 1) * chance;
+      out.fill(0);
+      for (const { bundle: told, density } of sound) {
+        fillOpen(told, effects, part);
+        const chance = density * closedChance(told, effects);
+        for (let v = 0; v < out.length; v++) {
+          // Leaving the readings out, all of these are one.
+          const share = v === readingsVariant ? Number(told === asRead) : chance;
+          out[v] = (out[v] ?? 0) + (part[v] ?? 0) * share;
+        }
+      }
     }
     if (tests.length > 0) {
       const source = model.sourceWith(effects);
@@ -88,8 +112,10 @@ export function measuredOf(model: Model, facts: Facts, rules: RuleSet): Measured
   };
   const unlisted = Float64Array.from(variants, (variant) => {
     let chance =
-      variant !== null && variant === answered.readingsQuestion ? 1 : (sound.closed?.unlisted ?? 1);
-    for (const state of sound.open.values()) chance *= state.unlisted(variant);
+      variant !== null && variant === answered.readingsQuestion
+        ? 1
+        : (asRead.closed?.unlisted ?? 1);
+    for (const state of asRead.open.values()) chance *= state.unlisted(variant);
     for (const test of tests) if (test.question !== variant) chance *= test.unlisted;
     return chance;
   });
@@ -98,7 +124,7 @@ export function measuredOf(model: Model, facts: Facts, rules: RuleSet): Measured
     tests.length > 0 ||
     answered.running !== null ||
     answered.cycle !== null ||
-    sound.closed !== null;
+    asRead.closed !== null;
   const shows = (effect: Effect) =>
     effect.gauge !== null ||
     effect.partLoss !== null ||
@@ -107,7 +133,7 @@ export function measuredOf(model: Model, facts: Facts, rules: RuleSet): Measured
     effect.change.levelM !== undefined ||
     effect.atPressure ||
     (behaviour && effect.atSource);
-  return { variants, likelihoods, shows, unlisted, open: sound.open };
+  return { variants, likelihoods, shows, unlisted, open: asRead.open };
 }
 
 interface FaultyGauge {
@@ -125,7 +151,7 @@ function faultyBundles(
   model: Model,
   facts: Facts,
   answered: Answered,
-  bundle: (suspected: string, dropped: string | null) => Bundle,
+  bundle: (doubt: Doubt) => Bundle,
 ) {
   const known = new Map<string, FaultyGauge>();
   return (id: string): FaultyGauge => {
@@ -136,8 +162,8 @@ function faultyBundles(
       ([, r]) => r.taps !== 'closed' && typeof r.bar[id] === 'number',
     ).length;
     const built = {
-      kept: facts.offsets ? bundle(id, null) : null,
-      dropped: bundle(id, id),
+      kept: facts.offsets ? bundle({ suspected: id }) : null,
+      dropped: bundle({ suspected: id, dropped: id }),
       erraticDensity: (0.6 * rangeBar) ** -reads,
     };
     known.set(id, built);
@@ -178,16 +204,20 @@ function bundleOf(
   facts: Facts,
   answered: Answered,
   variants: readonly (string | null)[],
-  suspected: string | null,
-  dropped: string | null,
+  { suspected, dropped, slip }: Doubt,
 ): Bundle {
-  const { curves, gauges } = model;
-  const usable = gauges.filter((gauge) => gauge.id !== dropped);
-  const offsets = offsetsOf(facts, gauges, curves.datumM, suspected);
+  const { curves } = model;
+  const readIn = (state: string, without?: string) =>
+    model.gauges.filter(
+      ({ id }) => id !== without && !(slip?.state === state && slip.gauge === id),
+    );
+  const offsets = offsetsOf(facts, readIn('closed'), curves.datumM, suspected);
   const open = new Map<string, TapState>();
   for (const [key, { taps, readings }] of tapStatesOf(answered)) {
     const house = houseCurve(model.line, curves, taps, model.assumed);
-    const level = readings ? levelReadings(readings, usable, offsets, curves.datumM) : [];
+    const level = readings
+      ? levelReadings(readings, readIn(key, dropped), offsets, curves.datumM)
+      : [];
     const input: TapInput = {
       curves,
       house,
@@ -209,7 +239,7 @@ function bundleOf(
   const rest = answered.readings.find(([key]) => key === 'closed')?.[1];
   return {
     open,
-    closed: rest ? closedState(rest.bar, gauges, curves.datumM, rest.pump ?? null) : null,
+    closed: rest ? closedState(rest.bar, readIn('closed'), curves.datumM, rest.pump ?? null) : null,
   };
 }
 

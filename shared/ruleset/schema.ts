@@ -191,6 +191,8 @@ export const question = z.strictObject({
   againIfUnknown: z.literal(true).optional(),
   /** a pressure loss measured with the valve to the house shut */
   isolated: z.literal(true).optional(),
+  /** cartridges taken out for it: all of the first of these places that the plant has */
+  empties: z.array(placeKind).optional(),
   /** all must hold, or the question is left out */
   when: z.array(condition).default([]),
   /** minutes and trouble of answering, in minutes */

@@ -78,12 +78,12 @@ export const vacuum: Measure = ({ condition, weakTap }, random) => {
   return { bar: rounded(Math.max(-1, Math.min(1.9, bar))) };
 };
 
-/** All cartridges out, the same tap tried: what the flow does then. */
+/** The sediment cartridges out (without any, all others), the same tap tried: what the flow does then. */
 export const emptyHousing: Measure = (world, random) => {
   const { condition, plant, weakTap } = world;
-  const removed = plant.line.flatMap((p) =>
-    p.kind === 'filter' && p.medium !== 'softener' ? [p.id] : [],
-  );
+  const cartridges = plant.line.filter((p) => p.kind === 'filter' && p.medium !== 'softener');
+  const sediment = cartridges.filter((p) => p.kind === 'filter' && p.medium === 'sediment');
+  const removed = (sediment.length > 0 ? sediment : cartridges).map(({ id }) => id);
   if (removed.length === 0) return null;
   const before = lpmOf(oneTap(condition, weakTap));
   const line: Line = {
