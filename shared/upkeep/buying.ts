@@ -40,10 +40,15 @@ export interface RoundPurchase {
   readonly plants: readonly string[];
 }
 
-/** What to load for a round of many plants: everything to be ordered up to a day, by thing. */
+/**
+ * What to load for a round of many plants: everything to be ordered up to a day, by thing.
+ *
+ * @param carried ids of things that serve every plant: one is enough
+ */
 export function roundPurchases(
   plants: readonly { readonly name: string; readonly buy: readonly Purchase[] }[],
   until: Day,
+  carried: readonly string[],
 ): RoundPurchase[] {
   const wanted = plants
     .flatMap(({ name, buy }) => buy.map((one) => ({ ...one, name })))
@@ -54,7 +59,7 @@ export function roundPurchases(
     for (const item of items) {
       // The first met is the earliest.
       const there = found.get(item) ?? { count: 0, by, plants: new Set<string>() };
-      there.count += 1;
+      if (there.count === 0 || !carried.includes(item)) there.count += 1;
       there.plants.add(name);
       found.set(item, there);
     }

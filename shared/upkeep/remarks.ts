@@ -10,6 +10,8 @@ import { uncertaintyAt } from './resistance.ts';
 import type { UpkeepRules } from './rules.ts';
 import { doseCourse } from './uv.ts';
 
+/** A vessel that loses less than this a month, or gains, is not said to lose. */
+const LEAST_LOSS_BAR = 0.005;
 /** A single reading so many standard uncertainties off is said to be read again. */
 const ODD = 4;
 
@@ -95,8 +97,9 @@ function vesselRemarks({ vessel }: Outlook, tell: Tell): Told[] {
   if (!vessel) return [];
   const limit = vessel.limitBar.toFixed(1);
   const told = [tell('vessel-now', { bar: vessel.prechargeBar.toFixed(1), limit })];
-  if (vessel.lostPerMonthBar !== null) {
-    told.push(tell('vessel-trend', { bar: vessel.lostPerMonthBar.toFixed(2) }));
+  const { lostPerMonthBar } = vessel;
+  if (lostPerMonthBar !== null && lostPerMonthBar >= LEAST_LOSS_BAR) {
+    told.push(tell('vessel-trend', { bar: lostPerMonthBar.toFixed(2) }));
   }
   return told;
 }

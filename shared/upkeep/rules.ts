@@ -30,7 +30,11 @@ export const upkeepRulesSchema = z.strictObject({
   pump: z.strictObject({ headShare: share, job: id }),
   vessel: z.strictObject({ underCutInBar: positive, jobs: z.array(id) }),
   gaugeJobs: z.array(id),
-  buying: z.strictObject({ daysBefore: z.number().nonnegative() }),
+  buying: z.strictObject({
+    daysBefore: z.number().nonnegative(),
+    /** ids of what jobs take on the van and bring back */
+    carried: z.array(id).default([]),
+  }),
   fixedDropBar: positive,
 });
 export type UpkeepRules = z.infer<typeof upkeepRulesSchema>;
@@ -59,6 +63,18 @@ export function readUpkeepRules(
       message: `${path.join(' › ')}: there is no job "${job}"`,
       mend: 'use an id of jobs.yaml',
     }));
+  const taken = new Set(Object.values(ruleSet.jobs).flatMap((job) => job.van));
+  value.buying.carried.forEach((item, i) => {
+    if (taken.has(item)) return;
+    const path = ['buying', 'carried', i];
+    const message = `${path.join(' › ')}: no job takes "${item}" on the van`;
+    unknown.push({
+      file: FILE,
+      line: read.lineOf(path),
+      message,
+      mend: 'use an id of a `van` list',
+    });
+  });
   return unknown.length > 0 ? { findings: unknown } : { rules: value, findings: [] };
 }
 

@@ -3,6 +3,7 @@ import { daySchema } from '../../shared/case/answer.ts';
 import { InputError } from '../../shared/common/errors.ts';
 import { roundPurchases } from '../../shared/upkeep/buying.ts';
 import { addMonths, dayNumber, dayOf as dayOfNumber } from '../../shared/upkeep/days.ts';
+import { latestUpkeepRules } from '../rules/upkeep.ts';
 import { readReport } from './due.ts';
 import type { Say } from './io.ts';
 import type { Knowledge } from './knowledge.ts';
@@ -35,14 +36,15 @@ async function runBuy(
     const { upkeep, report } = await readReport(world, knowledge, path);
     plants.push({ name: upkeep.plant.name, buy: report.buy });
   }
-  const wanted = roundPurchases(plants, until);
+  const wanted = roundPurchases(plants, until, latestUpkeepRules().buying.carried);
   if (options.json) {
     world.out(`${JSON.stringify({ until, buy: wanted }, null, 2)}\n`);
     return 0;
   }
+  const today = dayOf(world.now());
   const lines = wanted.map(({ by, count, item, plants: names }) => {
-    const name = knowledge.words.van[item] ?? item;
-    return wrap(say('buy-round-line', { by, count, item: name, plants: names.join(', ') }), '  - ');
+    const holes = { by, count, item: knowledge.words.van[item] ?? item, plants: names.join(', ') };
+    return wrap(say(by < today ? 'buy-round-late' : 'buy-round-line', holes), '  - ');
   });
   const title = say(lines.length > 0 ? 'buy-round' : 'buy-round-none', { until });
   world.out(`${[title, ...lines].join('\n')}\n`);

@@ -100,7 +100,7 @@ function dueText(
       tableOf(
         head.map((key) => say(key)),
         rows,
-      ),
+      ).trimEnd(),
     );
     paragraphs.push(
       report.due.map(({ part, on, text }) => wrap(`${part}, ${on}: ${text}`, '  - ')).join('\n'),
@@ -112,7 +112,9 @@ function dueText(
   if (report.buy.length > 0) {
     const lines = report.buy.map(({ by, part, items }) =>
       wrap(
-        say('buy-line', { by, part, items: items.map((id) => words.van[id] ?? id).join(', ') }),
+        say(by < today ? 'buy-late' : 'buy-line', {
+          ...{ by, part, items: items.map((id) => words.van[id] ?? id).join(', ') },
+        }),
         '  - ',
       ),
     );
@@ -134,7 +136,7 @@ function spendText(say: Say, { spend, currency }: DueReport): string {
   const fails = spend
     .filter(({ failsDays }) => failsDays !== null && failsDays > 0)
     .map(({ part, failsDays }) => wrap(say('spend-fails', { part, days: failsDays ?? 0 })));
-  return [say('spend-title', { currency }), tableOf(head, rows), ...fails].join('\n');
+  return [say('spend-title', { currency }), tableOf(head, rows).trimEnd(), ...fails].join('\n');
 }
 
 /** Adds `due` to the command line. */

@@ -128,7 +128,9 @@ describe('the monthly round', () => {
     expect(await runRound(world, knowledge, say, 'plant.json', { import: 'in.csv' })).toBe(2);
     expect(await runRound(world, knowledge, say, 'plant.json', { import: 'in.csv' })).toBe(0);
     expect(told.err).toContain('line 3');
-    expect(files['in.csv.aside.csv']).toBe('date,taps,G1,G2\n2026-11-01,1,-3,2\n');
+    expect(files['in.csv.aside.csv']).toMatch(
+      /^date,taps,G1,G2,reason\r\n2026-11-01,1,-3,2,G1: .*zero or more\r\n$/,
+    );
     expect(await runRound(world, knowledge, say, 'plant.json', { export: 'out.csv' })).toBe(0);
     expect(files['out.csv']?.split('\r\n')).toHaveLength(4);
   });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { measured } from '../full.ts';
 import { anyOf, blocking, score, steady, usual } from './trials.ts';
 
 /**
@@ -14,6 +15,12 @@ describe(`dates of virtual records with known loading (seed ${SEED})`, () => {
     const told = score(SEED, RUNS, anyOf(blocking));
     expect(told.held).toBeGreaterThanOrEqual(0.75);
     expect(told.held).toBeLessThanOrEqual(0.85);
+    measured(
+      `due dates held by their 80 % interval, ${RUNS} records`,
+      100 * told.held,
+      '%',
+      '75 to 85',
+    );
   }, 300_000);
 
   it('are within 15 days, by an interval under 60 days, where loading is steady', () => {
@@ -22,6 +29,7 @@ describe(`dates of virtual records with known loading (seed ${SEED})`, () => {
     expect(told.medianErrorDays).toBeLessThan(15);
     expect(told.medianIntervalDays).toBeLessThan(60);
     expect(Math.abs(told.medianBiasDays)).toBeLessThan(8);
+    measured('due dates of steady loading: median error', told.medianErrorDays, 'days', '< 15');
   }, 300_000);
 
   it('tell no change of pace where there is none', () => {

@@ -46,17 +46,22 @@ describe('the next gauge', () => {
 });
 
 describe('buying for a round', () => {
-  it('counts each thing once per plant and asks for it by the earliest day', () => {
+  it('counts what is used up at every plant, what is carried once, by the earliest day', () => {
     const one = (by: string, items: string[]) => ({ by, part: 'p', job: 'j', items, money: 1 });
     const wanted = roundPurchases(
       [
-        { name: 'North', buy: [one('2027-01-10', ['o-ring', 'uv-lamp'])] },
-        { name: 'South', buy: [one('2027-01-05', ['o-ring']), one('2027-06-01', ['o-ring'])] },
+        { name: 'North', buy: [one('2027-01-10', ['o-ring', 'uv-lamp', 'wrench'])] },
+        {
+          name: 'South',
+          buy: [one('2027-01-05', ['o-ring', 'wrench']), one('2027-06-01', ['o-ring'])],
+        },
       ],
       '2027-02-01',
+      ['wrench'],
     );
     expect(wanted).toEqual([
       { item: 'o-ring', count: 2, by: '2027-01-05', plants: ['South', 'North'] },
+      { item: 'wrench', count: 1, by: '2027-01-05', plants: ['South', 'North'] },
       { item: 'uv-lamp', count: 1, by: '2027-01-10', plants: ['North'] },
     ]);
   });
