@@ -45,8 +45,14 @@ const EDGE = 16;
 export const directionFor = (parts: number, width: number): Direction =>
   width / (parts + 0.5) >= LEAST_STEP_ACROSS ? 'across' : 'up';
 
-export function geometryOf(picture: Picture, width: number, direction: Direction): Geometry {
-  return direction === 'across' ? across(picture, width) : up(picture, width);
+/** @param plotHeight of the pressures above the line, where it runs across */
+export function geometryOf(
+  picture: Picture,
+  width: number,
+  direction: Direction,
+  plotHeight = PLOT_HEIGHT_ACROSS,
+): Geometry {
+  return direction === 'across' ? across(picture, width, plotHeight) : up(picture, width);
 }
 
 function scaleOf(topBar: number): number[] {
@@ -54,11 +60,11 @@ function scaleOf(topBar: number): number[] {
   return Array.from({ length: Math.floor(topBar / step) + 1 }, (_, i) => i * step);
 }
 
-function across(picture: Picture, width: number): Geometry {
+function across(picture: Picture, width: number, plotHeight: number): Geometry {
   const { parts, topBar } = picture;
   const left = 44;
   const step = (width - left - EDGE) / parts.length;
-  const plot = { x: left, y: 28, width: width - left - EDGE, height: PLOT_HEIGHT_ACROSS };
+  const plot = { x: left, y: 28, width: width - left - EDGE, height: plotHeight };
   const pipeY = plot.y + plot.height + 96;
   const x = (index: number): number => left + step * (index + 0.5);
   const pipe = parts.map((_, i) => ({ x: x(i), y: pipeY }));
@@ -69,14 +75,14 @@ function across(picture: Picture, width: number): Geometry {
   return {
     direction: 'across',
     width,
-    height: pipeY + 70,
+    height: pipeY + 92,
     pipe,
     outlines,
     touch: parts.map((_, i) => ({
       x: x(i) - step / 2,
       y: pipeY - TEE - 22,
       width: step,
-      height: TEE + 22 + 64,
+      height: TEE + 22 + 86,
     })),
     plot,
     at: (index, bar) => ({ x: x(index), y: plot.y + plot.height * (1 - bar / topBar) }),

@@ -11,6 +11,8 @@ interface Props {
   readonly picture: Picture;
   readonly width: number;
   readonly direction: Direction;
+  /** height of the pressures where the line runs across; left out: as on the screen */
+  readonly plotHeight?: number;
   readonly format: Format;
   readonly chosen?: string | null;
   /** left out on paper: then nothing can be pressed */
@@ -25,7 +27,7 @@ interface Props {
 export function PlantLine(props: Props) {
   const say = useSay();
   const { picture, width, direction, format } = props;
-  const geometry = geometryOf(picture, width, direction);
+  const geometry = geometryOf(picture, width, direction, props.plotHeight);
   return (
     <svg
       class={`plant-line ${direction}`}
@@ -117,7 +119,7 @@ function PartOnLine(props: Props & { readonly geometry: Geometry; readonly index
         <text
           class="chance"
           x={across ? pipe.x : labelUpX}
-          y={across ? pipe.y + 52 + lower : pipe.y + 16}
+          y={across ? pipe.y + 68 + lower : pipe.y + 16}
           text-anchor={across ? 'middle' : 'start'}
         >
           {chance}

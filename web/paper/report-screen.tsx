@@ -16,7 +16,7 @@ import type { OpenCase } from '../store/use-case.ts';
 import { Cautions } from '../talk/cautions.tsx';
 import { DueList } from './due-list.tsx';
 import { PaperHead } from './paper-head.tsx';
-import { PAPER_WIDTH } from './paper-width.ts';
+import { PAPER_WIDTH, REPORT_PLOT_HEIGHT } from './paper-width.ts';
 import { Pictures } from './pictures.tsx';
 
 /** One page to print or save: plant, drawing with readings, finding, reasons, work, proof, next dates. */
@@ -43,7 +43,13 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
         base={base}
       />
       <Legend picture={picture} format={format} />
-      <PlantLine picture={picture} width={PAPER_WIDTH} direction="across" format={format} />
+      <PlantLine
+        picture={picture}
+        width={PAPER_WIDTH}
+        direction="across"
+        plotHeight={REPORT_PLOT_HEIGHT}
+        format={format}
+      />
       <InWords picture={picture} plant={looked.plant} format={format} />
       <section>
         <h2>{say('finding')}</h2>
@@ -101,7 +107,8 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
       {due && due.due.length > 0 ? (
         <section>
           <h2>{say('next-dates')}</h2>
-          <DueList due={due.due.slice(0, 6)} />
+          {/* of each part the date that comes first; the others stand on the page of dates */}
+          <DueList due={due.due.filter(({ first }) => first).slice(0, 6)} />
           <Pictures pictures={due.pictures} />
         </section>
       ) : null}

@@ -26,7 +26,7 @@ export function PartRow(props: Props) {
   return (
     <li
       class="part-row"
-      draggable={!isHouse}
+      draggable={isHouse ? 'false' : 'true'}
       onDragStart={props.onDragStart}
       onDragOver={(event: DragEvent) => event.preventDefault()}
       onDrop={props.onDrop}
