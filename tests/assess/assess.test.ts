@@ -3,9 +3,10 @@ import { type Figures, figuresOf } from '../../src/assess/figures.ts';
 import { reportText } from '../../src/assess/report.ts';
 import { run } from '../../src/assess/run.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
+import { full, measured } from '../full.ts';
 
-/** A small run for every change; ASSESS_WORLDS=2000 for the whole (see docs/assess.md). */
-const worlds = Number(process.env.ASSESS_WORLDS ?? 40);
+/** A small run for every change; the full run plays 2000 unless ASSESS_WORLDS says else (see docs/assess.md). */
+const worlds = Number(process.env.ASSESS_WORLDS ?? (full ? 2000 : 40));
 const seed = Number(process.env.ASSESS_SEED ?? 1);
 
 describe(`${worlds} virtual plants, seed ${seed}`, () => {
@@ -21,6 +22,13 @@ describe(`${worlds} virtual plants, seed ${seed}`, () => {
   let figures: Figures;
   beforeAll(() => {
     figures = figuresOf(Array.from(run(latestRuleSet(), wanted), ({ score }) => score));
+    const of = `of ${worlds} virtual plants`;
+    const percent = (share: number) => 100 * share;
+    measured(`fault named first, ${of}`, percent(figures.tool.first.share), '%', '≥ 75');
+    measured(`fault among the first three, ${of}`, percent(figures.tool.three.share), '%', '≥ 90');
+    measured(`expected calibration error, ${of}`, figures.calibration.error, '', '≤ 0.05');
+    measured(`questions asked, median, ${of}`, figures.questions.median, '', '≤ 14');
+    measured(`cost against the usual parts, ${of}`, percent(figures.cost.ofUsual), '%', '≤ 60');
   }, worlds * 15_000);
   // Two standard deviations of a share over so few worlds.
   const slack = (share: number) => 2 * Math.sqrt((share * (1 - share)) / worlds);

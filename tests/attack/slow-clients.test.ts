@@ -37,7 +37,7 @@ it(`${SOCKETS} clients that never end their request keep nobody waiting, and do 
   const started = performance.now();
   const { status } = await fetch(`${server.url}/health`);
   expect(status).toBe(200);
-  expect(performance.now() - started).toBeLessThan(1000);
+  expect(performance.now() - started).toBeLessThan(3000);
   const stopping = performance.now();
   await server.stop();
   // those still busy after ten seconds are cut

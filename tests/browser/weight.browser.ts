@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { expect, test } from 'vitest';
+import { measured } from '../full.ts';
 import { around } from './around.ts';
-
 import { settled } from './person.ts';
 
 const here = around();
@@ -48,6 +48,8 @@ test('the first load, with the worker and its rule set, weighs at most 110 kB of
   process.stdout.write(
     `first load, gzip: script ${(script / KB).toFixed(1)} kB, tables and words ${(tables / KB).toFixed(1)} kB\n`,
   );
+  measured('first load, script (gzip)', script / KB, 'kB', '≤ 110');
+  measured('first load, tables and words (gzip)', tables / KB, 'kB', '≤ 80');
   expect(script).toBeGreaterThan(50 * KB); // both page and worker were seen
   expect(script).toBeLessThanOrEqual(110 * KB);
   expect(tables).toBeGreaterThan(30 * KB);

@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { type Line, lineOf, type Solution, solveLine } from '../../shared/hydraulics/line.ts';
 import { type ResolvedPlant, resolvePlant } from '../../shared/plant/defaults.ts';
 import { parsePlant } from '../../shared/plant/schema.ts';
+import { measured } from '../full.ts';
 import { buildNetwork, type Feed, solveNetwork } from './epanet/network.ts';
 import { randomTrial, seeded } from './epanet/random-plants.ts';
 
@@ -56,10 +57,14 @@ describe(`${PLANTS} random plants (seed ${SEED}) against EPANET`, () => {
 
   it('flow agrees within 1 % on every one', () => {
     expect(results.filter((result) => result.flowShare > 0.01)).toEqual([]);
+    const worst = 100 * Math.max(...results.map(({ flowShare }) => flowShare));
+    measured(`flow against EPANET, ${PLANTS} random plants: worst`, worst, '%', '≤ 1');
   });
 
   it('every pressure agrees within 0.02 bar', () => {
     expect(results.filter((result) => result.worstBar > 0.02)).toEqual([]);
+    const worst = Math.max(...results.map(({ worstBar }) => worstBar));
+    measured(`pressure against EPANET, ${PLANTS} random plants: worst`, worst, 'bar', '≤ 0.02');
   });
 
   it('wherever we say the pump stops or throttles, EPANET’s own pump reaches that pressure', () => {

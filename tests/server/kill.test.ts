@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { full } from '../full.ts';
+import { full, measured } from '../full.ts';
 import { onBothStores } from '../store/stores.ts';
 import { buildServer, type ServerProcess, spawnServer } from './spawn.ts';
 
@@ -98,6 +98,12 @@ onBothStores(`${kills} kill -9 under load`, (place) => {
     // The kills came in the midst of work, or this test would prove nothing.
     expect(acknowledgedInAll).toBeGreaterThan(2 * kills);
     expect(cutOff).toBeGreaterThan(kills / 2);
+    measured(
+      `answers acknowledged before a kill, none lost or twice (${place.kind})`,
+      `${acknowledgedInAll} in ${kills}`,
+      'kills',
+      'none lost',
+    );
   }, 900_000);
 
   it('end in order when asked: SIGTERM lets a request finish and closes live connections', async () => {

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { full } from '../full.ts';
+import { full, measured } from '../full.ts';
 import { onBothStores, storeOpener } from '../store/stores.ts';
 import { fernhollow } from './stand-in-judge.ts';
 import { openedCase, type TestServer, testServer } from './test-server.ts';
@@ -206,6 +206,7 @@ onBothStores(`${runs} malformed requests`, (place) => {
     for (const status of [400, 401, 404, 409, 415, 422])
       expect(statuses.get(status) ?? 0, String(status)).toBeGreaterThan(runs / 400);
     expect((await server.send('GET', `/api/cases/${id}`)).body.case.answers).toEqual([]);
+    measured(`malformed requests, each a 4xx problem (${place.kind})`, runs, 'requests');
   }, 600_000);
 
   it('refuses a body past the limit', async () => {
