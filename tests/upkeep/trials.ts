@@ -33,8 +33,8 @@ export const pressureSwitch = { kind: 'pressure-switch', cutInBar: 2, cutOutBar:
 export const flowController = { kind: 'flow-controller', startBar: 1.5, minFlowLpm: 1.5 };
 
 /** ±7 % evenly, or with ±7 % as two standard deviations. */
-export const evenFlow = (random: Random) => 0.14 * (random() - 0.5);
-export const normalFlow = (random: Random) => 0.035 * normal(random);
+const evenFlow = (random: Random) => 0.14 * (random() - 0.5);
+const normalFlow = (random: Random) => 0.035 * normal(random);
 
 /** What the issue asks for: gauges of class 1.6 on 0–6 bar read to half a division, flow ±7 %, two months ahead. */
 export const usual: Sort = {

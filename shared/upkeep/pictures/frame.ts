@@ -95,12 +95,7 @@ export function stroke(d: string, width: number, more = '', colour = 'currentCol
 }
 
 /** Text on the paper. */
-export function words(
-  x: number,
-  y: number,
-  text: string,
-  anchor: 'start' | 'middle' | 'end',
-): string {
+function words(x: number, y: number, text: string, anchor: 'start' | 'middle' | 'end'): string {
   if (text === '') return '';
   return `<text x="${one(x)}" y="${one(y)}" text-anchor="${anchor}" fill="currentColor">${escaped(text)}</text>`;
 }
