@@ -20,8 +20,17 @@ test('the language chosen is spoken everywhere and remembered, and so are the un
   );
   await page.locator('.views button').nth(1).click();
   await page.locator('.plant-line').waitFor();
-  // 2.7 bar is 39 psi
+  // 2.7 bar is 39 psi, and the 1.8 bar lost are 26.1
   expect(await page.locator('.plant-line .reading').first().textContent()).toBe('39');
+  await page.locator('.views button').nth(2).click();
+  await page.locator('.ranking summary').first().click();
+  const reasons = await page.locator('.ranking .reasons').first().textContent();
+  expect(reasons).toContain('se pierden 26,1 psi');
+  expect(reasons).not.toMatch(/\d bar|\d\.\d/);
+  // the label of a part speaks the same unit
+  await page.locator('.views button').nth(1).click();
+  await page.locator('.plant-line [role=button]').nth(5).click();
+  expect(await page.locator('.part-panel .facts').textContent()).toContain('145 psi');
   expect(complaints).toEqual([]);
   await context.close();
 });
@@ -48,5 +57,12 @@ test('an answer in own words is taken where it is clear, asked back where it is 
   if (await meant.isVisible()) await meant.click();
   await page.locator('.stop-sign').waitFor();
   expect(await page.locator('.question').count()).toBe(0);
+  // what to do stands on the first screen, with the focus, and no cause or job beside it
+  expect((await page.locator('.stop-sign').boundingBox())?.y).toBeLessThan(phone.height / 2);
+  expect(await page.evaluate(() => document.activeElement?.closest('.stop-sign') !== null)).toBe(
+    true,
+  );
+  await page.locator('.views button').nth(2).click();
+  expect(await page.locator('.ranking, .plan').count()).toBe(0);
   await context.close();
 });

@@ -1,7 +1,9 @@
+import { readFileSync } from 'node:fs';
+import ICAL from 'ical.js';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { around } from './around.ts';
-import { screens } from './pages.ts';
+import { phone, screens } from './pages.ts';
 import { answerAll, blockedStage, doJob } from './person.ts';
 
 const here = around();
@@ -71,3 +73,20 @@ describe.each(screens.filter(({ name }) => /phone, light|desk, dark/.test(name))
     });
   },
 );
+
+test('the dates are saved for a calendar without a network, as the command line writes them', async () => {
+  const { page, context } = await here.visit(phone);
+  await page.goto(`${here.url}/demo`);
+  await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
+  await context.setOffline(true);
+  await page.goto(`${here.url}/case/demo/dates`);
+  const coming = page.waitForEvent('download');
+  await page.getByRole('button', { name: /calendar/ }).click();
+  const download = await coming;
+  expect(download.suggestedFilename()).toBe('Fernhollow guesthouse.ics');
+  const calendar = new ICAL.Component(ICAL.parse(readFileSync(await download.path(), 'utf8')));
+  const shown = await page.locator('.due li').count();
+  // RFC 5545, read by another library than the one that wrote it
+  expect(calendar.getAllSubcomponents('vevent')).toHaveLength(shown);
+  await context.close();
+});

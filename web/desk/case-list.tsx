@@ -87,7 +87,9 @@ export function CaseList({ person }: { readonly person: Person }) {
                 {say('desk-line', {
                   state: say(`state-${one.state}`),
                   cause:
-                    one.leadingCause === null ? '–' : (names[one.leadingCause] ?? one.leadingCause),
+                    one.leadingCause === null || one.answers === 0
+                      ? '–'
+                      : (names[one.leadingCause] ?? one.leadingCause),
                   n: one.answers,
                   when: format.time(one.changedAt),
                 })}

@@ -7,7 +7,8 @@ import { Paragraphs } from '../talk/paragraphs.tsx';
 /** The jobs in order of least expected cost, each with who does it and what to see afterwards. */
 export function Plan({ looked, base }: { readonly looked: Looked; readonly base: string }) {
   const say = useSay();
-  if (looked.result.stopped) return null;
+  // no job is begun before the danger signs were asked for
+  if (looked.result.stopped || looked.earlier.length === 0) return null;
   return (
     <section class="plan" aria-label={say('heading-plan')}>
       <h2>{say('heading-plan')}</h2>

@@ -12,6 +12,8 @@ const LEAST = 0.03;
 export function Ranking({ looked }: { readonly looked: Looked }) {
   const say = useSay();
   const { result } = looked;
+  // on a danger sign nothing else matters
+  if (result.stopped) return null;
   const worth = looked.causes.filter((cause) => cause.probability >= LEAST);
   const shown = worth.filter((cause) => !cause.overdue).slice(0, SHOWN);
   const overdue = worth.filter((cause) => cause.overdue);
@@ -19,15 +21,13 @@ export function Ranking({ looked }: { readonly looked: Looked }) {
     <section class="ranking" aria-label={say('heading-causes')}>
       <h2>{say('heading-causes')}</h2>
       <Leading looked={looked} />
-      {result.stopped ? null : (
-        <ol>
-          {shown.map((cause) => (
-            <Cause key={cause.id} cause={cause} />
-          ))}
-        </ol>
-      )}
+      <ol>
+        {shown.map((cause) => (
+          <Cause key={cause.id} cause={cause} />
+        ))}
+      </ol>
       <p class="small">{say('several-at-once')}</p>
-      {overdue.length > 0 && !result.stopped ? (
+      {overdue.length > 0 ? (
         <>
           <h3>{say('due-anyway')}</h3>
           <ol>
