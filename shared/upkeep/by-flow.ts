@@ -34,6 +34,7 @@ export function seriesByFlow(upkeep: Upkeep): StageSeries | null {
     to: upkeep.line.house.id,
     filters: filters.map(({ id }) => id),
     clean,
+    cleans: filters.map((filter) => filter.linear),
     // The taps' own error is in it, so a clean start is known no better than by a default.
     cleanAssumed: true,
     keptPa: 0,

@@ -1,4 +1,5 @@
-import { type Course, type LoadingLaw, loadingLaws, straightened, unstraightened } from './laws.ts';
+import { type Course, type LoadingLaw, loadingLaws } from './laws.ts';
+import { AS_STATED, logLikelihood, SCALES, type Scales } from './likelihood.ts';
 import type { Point } from './resistance.ts';
 
 /** One stage's loading since its cartridge was new (or since its pace last changed). */
@@ -10,6 +11,8 @@ export interface Run {
   readonly start: { readonly resistance: number; readonly logSd: number } | null;
   /** standard uncertainty of the drop error that all points share (what is left of the gauges' kept errors), Pa */
   readonly keptPa: number;
+  /** clean resistances of what may stand still while the rest loads, Pa/(m³/s); empty: all of it loads */
+  readonly stills: readonly number[];
 }
 
 /** A course that may be the true one, with its probability. */
@@ -29,21 +32,8 @@ export interface Fit {
   readonly now: { readonly day: number; readonly resistance: number; readonly u: number };
 }
 
-/** Readings now and then are wrong by far: errors follow Student's t with so many degrees of freedom. */
-const T_FREEDOM = 5;
-/** How true the stated uncertainties are is itself learnt: factors and their prior weights. */
-type Scales = readonly (readonly [number, number])[];
-const SCALES: Scales = [
-  [0.35, 0.2],
-  [0.5, 0.33],
-  [0.7, 0.27],
-  [1, 0.12],
-  [1.4, 0.05],
-  [2, 0.03],
-];
 const STEPS_0 = 21;
 const STEPS_1 = 31;
-const AS_STATED: Scales = [[1, 1]];
 /** Nothing known of the start: anywhere between these shares of what is there later, evenly in the log. */
 const LEAST_START = 0.02;
 const MOST_START = 1.5;
@@ -71,10 +61,17 @@ export function fitRun(run: Run): Fit | null {
   const floor = 1e-3 * (run.start?.resistance ?? scale);
   const cells: WeightedCourse[] = [];
   for (const law of loadingLaws) {
-    const wide = wideGrid(law.fromClean ? run.start : null, run, last, scale, floor);
-    const first = gridOf(run, law, wide, last.day, AS_STATED);
-    const narrow = aroundWeight(first.cells, first.top, wide);
-    cells.push(...gridOf(run, law, narrow, last.day, SCALES).cells);
+    // A straight course is as straight with a part that stands still.
+    const stills = law.exponent === 0 ? [0] : [0, ...run.stills];
+    for (const still of stills) {
+      const loads = above(run, still);
+      const end = loads.points.at(-1) ?? last;
+      const share = { law, still, logPrior: Math.log(law.prior / stills.length) };
+      const wide = wideGrid(law.fromClean ? loads.start : null, loads, end, scale, floor);
+      const first = gridOf(loads, share, wide, last.day, AS_STATED);
+      const narrow = aroundWeight(first.cells, first.top, wide);
+      cells.push(...gridOf(loads, share, narrow, last.day, SCALES).cells);
+    }
   }
   const top = Math.max(...cells.map((cell) => cell.weight));
   if (!Number.isFinite(top)) return null;
@@ -91,6 +88,21 @@ export function fitRun(run: Run): Fit | null {
     top + Math.log(total) - logPriors,
     last.day,
   );
+}
+
+/** A run without the part of it that stands still: flow errors act on that part too. */
+function above(run: Run, still: number): Run {
+  if (still === 0) return run;
+  const { points, start } = run;
+  return {
+    ...run,
+    points: points.map((point) => ({
+      ...point,
+      resistance: point.resistance - still,
+      housings: point.housings + still,
+    })),
+    start: start && { ...start, resistance: start.resistance - still },
+  };
 }
 
 function summed(courses: WeightedCourse[], logEvidence: number, day: number): Fit {
@@ -128,8 +140,8 @@ function aroundWeight(cells: readonly WeightedCourse[], top: number, wide: Grid)
   const step1 = (wide.high1 - wide.low1) / (STEPS_1 - 1);
   const kept = cells.filter((cell) => cell.weight > top - 9);
   if (kept.length === 0) return wide;
-  const logs0 = kept.map((cell) => Math.log(cell.course.r0));
-  const logs1 = kept.map((cell) => Math.log(cell.course.r1));
+  const logs0 = kept.map(({ course }) => Math.log(course.r0 - course.still));
+  const logs1 = kept.map(({ course }) => Math.log(course.r1 - course.still));
   return {
     low0: Math.max(wide.low0, Math.min(...logs0) - step0),
     high0: Math.min(wide.high0, Math.max(...logs0) + step0),
@@ -138,10 +150,17 @@ function aroundWeight(cells: readonly WeightedCourse[], top: number, wide: Grid)
   };
 }
 
+/** One law with what stands still beside it, and the log of its weight beforehand. */
+interface Share {
+  readonly law: LoadingLaw;
+  readonly still: number;
+  readonly logPrior: number;
+}
+
 /** Log weights (not normalised) of one law on a grid; a cell's own area is in its weight. */
 function gridOf(
   run: Run,
-  law: LoadingLaw,
+  { law, still, logPrior }: Share,
   grid: Grid,
   lastDay: number,
   scales: Scales,
@@ -149,7 +168,6 @@ function gridOf(
   const step0 = (grid.high0 - grid.low0) / (STEPS_0 - 1);
   const step1 = (grid.high1 - grid.low1) / (STEPS_1 - 1);
   const logArea = Math.log(Math.max(1e-9, step0) * Math.max(1e-9, step1));
-  const prior = Math.log(law.prior);
   const cells: WeightedCourse[] = [];
   const room = () => new Float64Array(run.points.length);
   const errors = { own: room(), shared: room() };
@@ -161,8 +179,9 @@ function gridOf(
       const r0 = Math.exp(log0);
       const r1 = Math.exp(grid.low1 + j * step1);
       const { exponent, power } = law;
-      const course = { exponent, power, t0: run.from, r0, t1: lastDay, r1 };
-      const weight = prior + logArea + startPrior + logLikelihood(run, course, scales, errors);
+      const loads = { exponent, power, still: 0, t0: run.from, r0, t1: lastDay, r1 };
+      const course = { ...loads, still, r0: r0 + still, r1: r1 + still };
+      const weight = logPrior + logArea + startPrior + logLikelihood(run, loads, scales, errors);
       if (weight > top) top = weight;
       cells.push({ law: law.id, course, weight });
     }
@@ -175,78 +194,4 @@ function logStartPrior({ start }: Run, law: LoadingLaw, log0: number): number {
   if (!start || !law.fromClean) return -Math.log(Math.log(MOST_START / LEAST_START));
   const z = (log0 - Math.log(start.resistance)) / start.logSd;
   return -0.5 * z * z - Math.log(start.logSd * Math.sqrt(2 * Math.PI));
-}
-
-/** The points of a run as the likelihood reads them, with room for their errors under one course. */
-interface Errors {
-  /** each point's error under the course, in its standard uncertainty */
-  readonly own: Float64Array;
-  /** what one standard uncertainty of the shared drop error adds to it */
-  readonly shared: Float64Array;
-}
-
-/**
- * Log likelihood of the points under a course. Two things are summed out: the scale of the uncertainties, and the drop
- * error that all points share, about its likeliest value under each scale (Laplace's method).
- */
-function logLikelihood(run: Run, course: Course, scales: Scales, errors: Errors): number {
-  const { points, keptPa } = run;
-  const { own, shared } = errors;
-  const g0 = straightened(course.exponent, course.r0);
-  const grown = straightened(course.exponent, course.r1) - g0;
-  let logU = 0;
-  let [slope, curvature] = [0, 0];
-  for (let i = 0; i < points.length; i++) {
-    const point = points[i] as Point;
-    const x = (point.day - course.t0) / (course.t1 - course.t0);
-    const r = unstraightened(
-      course.exponent,
-      g0 + grown * (course.power === 1 ? x : x ** course.power),
-    );
-    const byFlow = point.uByFlow * (r + point.housings);
-    const u = Math.sqrt(point.uByDrop * point.uByDrop + byFlow * byFlow);
-    const z = (point.resistance - r) / u;
-    const perShared = (point.perPa * keptPa) / u;
-    logU += Math.log(u);
-    own[i] = z;
-    shared[i] = perShared;
-    // A reading far off does not speak of what all share.
-    const weight = (T_FREEDOM + 1) / (T_FREEDOM + z * z);
-    slope += weight * z * perShared;
-    curvature += weight * perShared * perShared;
-  }
-  let total = 0;
-  let best = Number.NEGATIVE_INFINITY;
-  for (const [factor, prior] of scales) {
-    const sharedError = -slope / (curvature + factor * factor);
-    const log =
-      Math.log(prior) +
-      logOfScale(errors, points.length, sharedError, factor) -
-      0.5 * sharedError * sharedError -
-      0.5 * Math.log1p(curvature / (factor * factor));
-    total = log > best ? total * Math.exp(best - log) + 1 : total + Math.exp(log - best);
-    best = Math.max(best, log);
-  }
-  return best + Math.log(total) - logU;
-}
-
-/** Products of so many factors are turned into logs before they overflow. */
-const LARGE = 1e200;
-
-function logOfScale(
-  { own, shared }: Errors,
-  n: number,
-  sharedError: number,
-  factor: number,
-): number {
-  let [product, logs] = [1, 0];
-  for (let i = 0; i < n; i++) {
-    const z = ((own[i] ?? 0) + sharedError * (shared[i] ?? 0)) / factor;
-    product *= 1 + (z * z) / T_FREEDOM;
-    if (product > LARGE) {
-      logs += Math.log(product);
-      product = 1;
-    }
-  }
-  return -0.5 * (T_FREEDOM + 1) * (logs + Math.log(product)) - n * Math.log(factor);
 }

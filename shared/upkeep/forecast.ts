@@ -187,12 +187,12 @@ function mostGrown(paths: readonly (Path | null)[], day: number): number {
 
 /** The same stage with a new cartridge: it loads again as it did since it was clean. */
 function renewed(path: Path, day: number): Path {
-  const { exponent, power, t0, r0, t1, r1 } = path.course;
+  const { still, t0, r0, t1, r1 } = path.course;
   const lasted = t1 - t0;
-  const began = Math.min(r0, path.clean, 0.99 * r1);
+  const began = Math.min(r0, path.clean, r1 - 0.01 * (r1 - still));
   return {
     ...path,
     knownTo: day,
-    course: { exponent, power, t0: day, r0: began, t1: day + lasted, r1 },
+    course: { ...path.course, t0: day, r0: began, t1: day + lasted },
   };
 }

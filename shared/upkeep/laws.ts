@@ -62,8 +62,10 @@ export function unstraightened(exponent: number, value: number): number {
   return power > 0 ? power ** (1 / (1 - exponent)) : Number.POSITIVE_INFINITY;
 }
 
-/** A law through two points in time: resistance `r0` at day `t0`, `r1` at day `t1`; both above 0. */
+/** A law through two points in time: resistance `r0` at day `t0`, `r1` at day `t1`; both above `still`. */
 export interface Course {
+  /** the part of it that does not load: clean filters beside the one that does */
+  readonly still: number;
   readonly exponent: number;
   readonly power: number;
   readonly t0: number;
@@ -74,20 +76,21 @@ export interface Course {
 
 /** Resistance on a day; Infinity once shut, never under 0. Before its beginning a course is as it began. */
 export function resistanceOn(course: Course, day: number): number {
-  const { exponent, power, t0, r0, t1, r1 } = course;
+  const { exponent, power, still, t0, r0, t1, r1 } = course;
   const x = (day - t0) / (t1 - t0);
   if (x < 0 && power !== 1) return r0;
-  const g0 = straightened(exponent, r0);
-  const value = g0 + (straightened(exponent, r1) - g0) * (power === 1 ? x : x ** power);
-  return Math.max(0, unstraightened(exponent, value));
+  const g0 = straightened(exponent, r0 - still);
+  const value = g0 + (straightened(exponent, r1 - still) - g0) * (power === 1 ? x : x ** power);
+  return Math.max(0, still + unstraightened(exponent, value));
 }
 
 /** Day on which a course reaches a resistance; Infinity where it never does, for it does not grow. */
 export function dayReached(course: Course, resistance: number): number {
-  const { exponent, power, t0, r0, t1, r1 } = course;
-  const g0 = straightened(exponent, r0);
-  const grown = straightened(exponent, r1) - g0;
+  const { exponent, power, still, t0, r0, t1, r1 } = course;
+  const g0 = straightened(exponent, r0 - still);
+  const grown = straightened(exponent, r1 - still) - g0;
   if (!(grown > 0)) return Number.POSITIVE_INFINITY;
-  const x = (straightened(exponent, resistance) - g0) / grown;
+  if (!(resistance > still) && exponent > 0) return t0;
+  const x = (straightened(exponent, resistance - still) - g0) / grown;
   return t0 + (t1 - t0) * (x > 0 && power !== 1 ? x ** (1 / power) : x);
 }

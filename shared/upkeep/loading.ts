@@ -36,6 +36,8 @@ export function loadingOf(series: StageSeries, upkeep: Upkeep, rules: UpkeepRule
     points,
     start: allNew ? { resistance: series.clean, logSd } : null,
     keptPa: series.keptPa,
+    // Of several filters one may load alone.
+    stills: series.cleans.length > 1 ? series.cleans.map((own) => series.clean - own) : [],
   };
   const fit = fitRun(whole);
   const pace = fit && findPaceChange(whole, fit);

@@ -80,7 +80,7 @@ function lineMisfit(points: readonly Point[]): number {
 /** The later points as a run of their own, of whose beginning nothing else is known. */
 function tailOf(run: Run, k: number): Run {
   const tail = run.points.slice(k);
-  return { from: tail[0]?.day ?? 0, points: tail, start: null, keptPa: run.keptPa };
+  return { ...run, from: tail[0]?.day ?? 0, points: tail, start: null };
 }
 
 function changeAt(whole: Run, k: number, before: Fit, fit: Fit): PaceChange | null {

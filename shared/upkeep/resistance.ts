@@ -38,6 +38,8 @@ export interface StageSeries {
   readonly filters: readonly string[];
   /** their clean linear resistance by the data sheet, or by the defaults, Pa/(m³/s) */
   readonly clean: number;
+  /** the same of each of them */
+  readonly cleans: readonly number[];
   /** a data sheet's figure was left out: the clean value is a guess within a factor of 2 */
   readonly cleanAssumed: boolean;
   /** standard uncertainty of the drop error that all points share (what is left of the gauges' kept errors), Pa */
@@ -108,6 +110,7 @@ function seriesBetween(
       to: to.id,
       filters: ids,
       clean: sum(filters.map((filter) => filter.linear)),
+      cleans: filters.map((filter) => filter.linear),
       cleanAssumed: upkeep.assumed.some(
         (one) => ids.includes(one.part) && one.field === 'clean.dropBar',
       ),

@@ -35,7 +35,13 @@ const means = litres.map((volume, i) => ({
 }));
 
 describe('the loading laws on a published cake filtration', () => {
-  const fit = fitRun({ from: 0, points, start: { resistance: B, logSd: 0.5 }, keptPa: 0 });
+  const fit = fitRun({
+    from: 0,
+    points,
+    start: { resistance: B, logSd: 0.5 },
+    keptPa: 0,
+    stills: [],
+  });
 
   it('choose the cake among the classic laws', () => {
     const classic = ['cake', 'intermediate', 'standard', 'complete'];
@@ -51,6 +57,7 @@ describe('the loading laws on a published cake filtration', () => {
       points: means,
       start: { resistance: B, logSd: 0.5 },
       keptPa: 0,
+      stills: [],
     });
     const cakes = mean?.courses.filter(({ law }) => law === 'cake') ?? [];
     const best = cakes.reduce((a, b) => (b.weight > a.weight ? b : a));
@@ -61,7 +68,13 @@ describe('the loading laws on a published cake filtration', () => {
 
   it('foretell from the first six rows the volume at which the resistance has doubled again, within its interval', () => {
     const early = fitRun({
-      ...{ from: 0, points: points.slice(0, 5), start: { resistance: B, logSd: 0.5 }, keptPa: 0 },
+      ...{
+        from: 0,
+        points: points.slice(0, 5),
+        start: { resistance: B, logSd: 0.5 },
+        keptPa: 0,
+        stills: [],
+      },
     });
     const cake = early?.courses.filter(({ law }) => law === 'cake') ?? [];
     const best = cake.toSorted((a, b) => b.weight - a.weight)[0];

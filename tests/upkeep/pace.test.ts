@@ -16,7 +16,7 @@ function runOf(times: (month: number) => number, months: number, seed: number): 
     const resistance = truth + u * normal(random);
     return { day: 30 * (month + 1), resistance, uByDrop, uByFlow, housings: 0, perPa: 0 };
   });
-  return { from: 0, points, start: { resistance: CLEAN, logSd: 0.12 }, keptPa: 0 };
+  return { from: 0, points, start: { resistance: CLEAN, logSd: 0.12 }, keptPa: 0, stills: [] };
 }
 
 const changeOf = (run: Run) => {

@@ -8,6 +8,7 @@ function stage(id: string, clean: number, perDay: number): StageLoading {
   const course: Course = {
     exponent: 0,
     power: 1,
+    still: 0,
     t0: 0,
     r0: clean,
     t1: 100,
@@ -19,6 +20,7 @@ function stage(id: string, clean: number, perDay: number): StageLoading {
       to: 'b',
       filters: [id],
       clean,
+      cleans: [clean],
       cleanAssumed: false,
       keptPa: 0,
       keptFlowU: 0,
@@ -72,7 +74,7 @@ describe('every loading law', () => {
   it.each(loadingLaws.map((law) => [law.id, law] as const))(
     '%s: the day a resistance is reached is the day it is there',
     (_, law) => {
-      const course: Course = { ...law, t0: 10, r0: 2, t1: 110, r1: 9 };
+      const course: Course = { ...law, still: 0, t0: 10, r0: 2, t1: 110, r1: 9 };
       expect(resistanceOn(course, 10)).toBeCloseTo(2, 9);
       expect(resistanceOn(course, 110)).toBeCloseTo(9, 9);
       for (const r of [3, 7, 12])
@@ -82,7 +84,7 @@ describe('every loading law', () => {
 
   it('follows its differential equation dR/dt = k·Rⁿ (Hlavacek & Bouchet 1993)', () => {
     for (const { exponent, power } of loadingLaws.filter((law) => law.power === 1)) {
-      const course: Course = { exponent, power, t0: 0, r0: 2, t1: 100, r1: 9 };
+      const course: Course = { exponent, power, still: 0, t0: 0, r0: 2, t1: 100, r1: 9 };
       const rate = (day: number) =>
         (resistanceOn(course, day + 0.01) - resistanceOn(course, day - 0.01)) / 0.02;
       const k = (day: number) => rate(day) / resistanceOn(course, day) ** exponent;

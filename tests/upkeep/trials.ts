@@ -48,6 +48,7 @@ export const usual: Sort = {
   lastsDays: [180, 730],
   loads: 'sed-1',
   lifeBefore: false,
+  beside: false,
 };
 
 const oneOf = <T>(random: Random, choices: readonly [T, ...T[]]): T =>
@@ -65,6 +66,7 @@ export const anyOf =
     flowError: oneOf(random, [evenFlow, normalFlow]),
     loads: oneOf(random, ['sed-1', 'carbon-1']),
     lifeBefore: random() < 1 / 3,
+    beside: random() < 1 / 4,
   });
 
 /** The four blocking laws; and those by which resistance grows steadily, by the same amount or the same factor a month. */

@@ -52,11 +52,18 @@ export interface Sort {
   readonly lastsDays: readonly [number, number];
   /** the filter that loads; the other stays clean */
   readonly loads: 'sed-1' | 'carbon-1';
+  /** a fine filter that stays clean stands behind the first between the same gauges */
+  readonly beside: boolean;
   /** the record begins with the life of the cartridge before, changed at the limit */
   readonly lifeBefore: boolean;
 }
 
-export const plantWith = (control: object, divisionBar: number, fittedOn: string) => {
+export const plantWith = (
+  control: object,
+  divisionBar: number,
+  fittedOn: string,
+  beside = false,
+) => {
   const gauge = { kind: 'gauge', rangeBar: 6, classPercent: 1.6, divisionBar };
   return {
     name: 'Fernhollow guesthouse',
@@ -85,6 +92,17 @@ export const plantWith = (control: object, divisionBar: number, fittedOn: string
         clean: { flowLpm: 20, dropBar: 0.1, linearShare: 0.7 },
         fittedOn,
       },
+      ...(beside
+        ? [
+            {
+              id: 'sed-2',
+              kind: 'filter',
+              medium: 'sediment',
+              clean: { flowLpm: 20, dropBar: 0.15, linearShare: 0.7 },
+              fittedOn,
+            },
+          ]
+        : []),
       { id: 'G2', ...gauge, heightM: 0.5 },
       {
         id: 'carbon-1',
@@ -120,7 +138,7 @@ const START = dayNumber('2026-01-05');
 export function virtualRecord(random: Random, sort: Sort): VirtualRecord {
   const [shortest, longest] = sort.lastsDays;
   const lasts = shortest + random() * (longest - shortest);
-  const plant = plantWith(sort.control, sort.divisionBar, dayOf(START));
+  const plant = plantWith(sort.control, sort.divisionBar, dayOf(START), sort.beside);
   const line = lineOf(resolvePlant(parsePlant(plant)).plant);
   const index = line.elements.findIndex((element) => element.id === sort.loads);
   const loadedLine = (times: number, waterC = 15) => ({
