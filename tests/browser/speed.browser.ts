@@ -1,8 +1,8 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { measured } from '../full.ts';
+import { full, measured } from '../full.ts';
 import { around } from './around.ts';
-import { screens } from './pages.ts';
+import { phone } from './pages.ts';
 import { settled } from './person.ts';
 
 const here = around();
@@ -58,18 +58,20 @@ const touch = (page: Page): Promise<Took> =>
       }),
   );
 
-const median = (values: readonly number[]): number =>
-  values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
+/** Nearest rank: the value that this share of them do not exceed. */
+const percentile = (values: readonly number[], share: number): number =>
+  values.toSorted((a, b) => a - b)[Math.ceil(share * values.length) - 1] ?? 0;
 
-test('at a processor four times slower a touch shows within 50 ms and the next question within 200 ms', async () => {
-  const { page, context } = await here.visit(
-    screens[0] ?? { width: 360, height: 740, colorScheme: 'light' },
-  );
+/** 24 touches take two minutes, most of it reading; the full run takes them. */
+const ROUNDS = full ? 3 : 1;
+
+/** Answers one new case question by question until a form comes, at a processor four times slower. */
+async function round(page: Page): Promise<Took[]> {
   await page.goto(`${here.url}/plant`);
   await page.locator('.choice.plant').nth(4).click();
   await page.getByRole('button', { name: 'Start the questions' }).click();
   await settled(page);
-  const session = await context.newCDPSession(page);
+  const session = await page.context().newCDPSession(page);
   await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
   const took: Took[] = [];
   for (let i = 0; i < 8; i++) {
@@ -79,15 +81,31 @@ test('at a processor four times slower a touch shows within 50 ms and the next q
     await page.waitForTimeout(READING_MS);
     took.push(await touch(page));
   }
-  const rounded = took.map(
+  await session.send('Emulation.setCPUThrottlingRate', { rate: 1 });
+  return took;
+}
+
+test('at a processor four times slower a touch shows within 50 ms and the next question within 200 ms', async () => {
+  const { page, context } = await here.visit(phone);
+  const took: Took[] = [];
+  for (let i = 0; i < ROUNDS; i++) took.push(...(await round(page)));
+  const feedback = took.map(({ feedbackMs }) => feedbackMs);
+  const next = took.map(({ nextMs }) => nextMs);
+  const told = (values: readonly number[]): string =>
+    [0.5, 0.95, 1].map((share) => Math.round(percentile(values, share))).join(', ');
+  const rows = took.map(
     (one) => `${one.question} ${Math.round(one.feedbackMs)} ${Math.round(one.nextMs)}`,
   );
-  process.stdout.write(`question, feedback ms, next question ms:\n${rounded.join('\n')}\n`);
-  expect(took.length).toBeGreaterThan(4);
-  measured('feedback to a click, median', median(took.map((one) => one.feedbackMs)), 'ms', '≤ 50');
-  measured('next question, median', median(took.map((one) => one.nextMs)), 'ms', '≤ 200');
+  process.stdout.write(
+    `question, feedback ms, next question ms:\n${rows.join('\n')}\nof ${took.length}, median, 95 %, most: feedback ${told(feedback)}; next question ${told(next)}\n`,
+  );
+  measured('feedback to a click, median', percentile(feedback, 0.5), 'ms', '≤ 50');
+  measured('feedback to a click, 95 %', percentile(feedback, 0.95), 'ms', '≤ 50');
+  measured('next question, median', percentile(next, 0.5), 'ms', '≤ 200');
+  measured('next question, 95 %', percentile(next, 0.95), 'ms', '≤ 200');
+  expect(took.length).toBeGreaterThan(4 * ROUNDS);
   // medians: the machine that tests run on does other work too
-  expect(median(took.map(({ feedbackMs }) => feedbackMs))).toBeLessThanOrEqual(50);
-  expect(median(took.map(({ nextMs }) => nextMs))).toBeLessThanOrEqual(200);
+  expect(percentile(feedback, 0.5)).toBeLessThanOrEqual(50);
+  expect(percentile(next, 0.5)).toBeLessThanOrEqual(200);
   await context.close();
 });
