@@ -40,7 +40,7 @@ export interface JobTable {
   readonly ends: readonly (readonly { readonly entry: number; readonly cure: number }[])[];
   readonly firstEntry: readonly number[];
   readonly last: Option | null;
-  /** per entry, what mending it costs once somebody stands there and knows what it is */
+  /** per entry, what mending it costs once the last resort stands there and knows what it is */
   readonly mending: readonly number[];
 }
 
@@ -63,6 +63,7 @@ export function jobTable(
   });
   firstEntry.push(entries.length);
   const trials = options.filter((option) => !option.job.lastResort);
+  const last = options.find((option) => option.job.lastResort) ?? null;
   return {
     options: trials,
     entries,
@@ -73,19 +74,24 @@ export function jobTable(
         return cure ? [{ entry, cure }] : [];
       }),
     ),
-    last: options.find((option) => option.job.lastResort) ?? null,
-    mending: entries.map(({ cause }) => mendingCost(cause, options, pricing)),
+    last,
+    mending: entries.map(({ cause }) => mendingCost(cause, options, last, pricing)),
   };
 }
 
 /** A job that ends a cause at least this surely counts as the way to mend it. */
 const MENDS = 0.5;
 
-/** The cheapest sure way to mend a cause, nobody having to come for it; nothing where no job is known. */
-function mendingCost(cause: string, options: readonly Option[], pricing: Pricing): number {
+/** The cheapest sure way to mend a cause, another trade having to come for it; nothing where no job is known. */
+function mendingCost(
+  cause: string,
+  options: readonly Option[],
+  last: Option | null,
+  pricing: Pricing,
+): number {
   const costs = options
     .filter(({ job, cures }) => !job.lastResort && (cures.get(cause) ?? 0) >= MENDS)
-    .map(({ job, parts }) => pricing.of(job, parts.length, new Set([job.by])));
+    .map(({ job, parts }) => pricing.of(job, parts.length, new Set([last?.job.by ?? job.by])));
   return costs.length > 0 ? Math.min(...costs) : 0;
 }
 
