@@ -47,6 +47,7 @@ describe('the wall chart as a browser prints it on A3', () => {
           ({ x, y, right, bottom }) => x < 5 || y < 5 || right > A3.width - 5 || bottom > A3.height,
         );
         expect(off).toEqual([]);
+        expect(boxes.filter((box) => box.text.endsWith('…'))).toEqual([]);
         const over = boxes.flatMap((a, i) =>
           boxes.slice(i + 1).flatMap((b) => (overlap(a, b) ? [`${a.text} × ${b.text}`] : [])),
         );

@@ -27,6 +27,8 @@ const TOP = 43;
 const FOOT = 12;
 /** Room kept at the right of the deepest branch for what is found there. */
 const FINDING = 92;
+/** No text is cut short of this; a row is as high as its texts. */
+const MOST_LINES = 9;
 /** Lines of white between two rows. */
 const GAP = 0.35;
 const ASKED = 'fill="#1d6a84" font-weight="bold"';
@@ -95,18 +97,18 @@ export function chartSvg(whole: TreeNode, rules: RuleSet, words: Words, plantNam
 
   function answerLines({ depth, given }: TreeNode, columnMm: number): string[] {
     if (depth === 0) return [];
-    return wrapped(given.map(answerText).join(' / '), letters(columnMm - 6), 4);
+    return wrapped(given.map(answerText).join(' / '), letters(columnMm - 6), MOST_LINES);
   }
 
   function askedLines(node: TreeNode, columnMm: number): string[] {
     if (node.depth === 0 || node.children.length === 0) return [];
-    return wrapped(`${questionText(node)}?`, letters(columnMm - 4, BOLD), 3);
+    return wrapped(askedText(node), letters(columnMm - 4, BOLD), MOST_LINES);
   }
 
   /** What stands at the end of a branch, in what is left of the row. */
   function foundLines(node: TreeNode, columnMm: number): string[] {
     const room = WIDTH - MARGIN - foundX(node, columnMm);
-    return wrapped(endText(node), letters(room, node.result.next ? 1 : BOLD), 4);
+    return wrapped(endText(node), letters(room, node.result.next ? 1 : BOLD), MOST_LINES);
   }
 
   /** Draws a node from its row on and gives the number of rows it takes. */
@@ -127,7 +129,7 @@ export function chartSvg(whole: TreeNode, rules: RuleSet, words: Words, plantNam
       );
       return 1;
     }
-    if (isStart) parts.push(text(MARGIN, y - 1.8, `${questionText(node)}?`, ASKED));
+    if (isStart) parts.push(text(MARGIN, y - 1.8, askedText(node), ASKED));
     parts.push(
       ...askedLines(node, columnMm).map((line, i) =>
         text(x, y + (answer.length + 1 + i) * LINE, line, ASKED),
@@ -161,6 +163,10 @@ export function chartSvg(whole: TreeNode, rules: RuleSet, words: Words, plantNam
       return say(words, 'booklet-about-bar', { readings: shown.join(', ') });
     }
     return sayValue(words, id, question, value);
+  }
+
+  function askedText(node: TreeNode): string {
+    return say(words, 'booklet-asked', { question: questionText(node) });
   }
 
   function questionText({ result: { next } }: TreeNode): string {
