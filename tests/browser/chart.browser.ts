@@ -1,7 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
-import { CHART_COLUMNS, CHART_ROWS, chartSvg } from '../../src/rules/booklet/chart.ts';
+import { CHART_COLUMNS, CHART_ROWS, chartSvg, stacked } from '../../src/rules/booklet/chart.ts';
 import { interviewSheets } from '../../src/rules/booklet/tree.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
 import { full, measured } from '../full.ts';
@@ -37,8 +37,12 @@ describe('the wall chart as a browser prints it on A3', () => {
       const sheets = interviewSheets(plant, ruleSet, spoken, wanted);
       expect(sheets.length).toBeGreaterThan(4);
       const page = await browser.newPage();
-      for (const sheet of sheets) {
-        const svg = chartSvg(sheet, ruleSet, spoken, name);
+      const charts = sheets.map((sheet) => chartSvg(sheet, ruleSet, spoken, name));
+      expect(await page.evaluate(pictures, stacked(charts))).toEqual({
+        fault: null,
+        pictures: charts.length,
+      });
+      for (const svg of charts) {
         await page.setContent(`<body style="margin:0">${svg}`);
         const { boxes, leastCapitalsMm } = await page.evaluate(layout);
         least = Math.min(least, leastCapitalsMm);
@@ -63,6 +67,13 @@ describe('the wall chart as a browser prints it on A3', () => {
     },
   );
 });
+
+/** In the page: whether a file is one well-formed picture, and how many sheets are in it. */
+function pictures(svg: string): { fault: string | null; pictures: number } {
+  const root = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
+  const fault = root.querySelector('parsererror')?.textContent ?? null;
+  return { fault, pictures: root.querySelectorAll(':scope > svg').length };
+}
 
 interface Box {
   readonly text: string;

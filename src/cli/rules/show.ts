@@ -3,7 +3,7 @@ import { fernhollow } from '../../../shared/plant/fernhollow.ts';
 import { readyMade } from '../../../shared/plant/ready-made.ts';
 import type { Plant } from '../../../shared/plant/schema.ts';
 import { suggestion } from '../../../shared/ruleset/nearest.ts';
-import { CHART_COLUMNS, CHART_ROWS, chartSvg } from '../../rules/booklet/chart.ts';
+import { CHART_COLUMNS, CHART_ROWS, chartSvg, stacked } from '../../rules/booklet/chart.ts';
 import { bookletHtml } from '../../rules/booklet/page.ts';
 import { interviewSheets } from '../../rules/booklet/tree.ts';
 import type { ReadRuleSet } from '../../rules/read.ts';
@@ -44,8 +44,6 @@ export function show(io: Io, read: ReadRuleSet, { plant, language, chart }: Show
         chartSvg(sheet, rules, words, name),
       )
     : [];
-  io.out(
-    chart ? `${charts.join('\n')}\n` : bookletHtml({ rules, words, language: spoken, charts }),
-  );
+  io.out(chart ? `${stacked(charts)}\n` : bookletHtml({ rules, words, language: spoken, charts }));
   return 0;
 }

@@ -17,7 +17,24 @@ import {
   width,
   wrapped,
 } from './paper.ts';
-import { leavesOf, settledShare, type TreeNode } from './tree.ts';
+import { settledShare, type TreeNode } from './tree.ts';
+
+interface Found {
+  readonly lines: readonly string[];
+  /** nothing more is worth asking */
+  readonly ends: boolean;
+  /** line of its cell that it stands beside: where the last answer begins */
+  readonly beside: number;
+}
+
+/** What stands together in one column, with the cells behind it or what was found. */
+interface Cell {
+  readonly column: number;
+  readonly lines: readonly { readonly text: string; readonly style: string }[];
+  readonly chance: number;
+  readonly children: readonly Cell[];
+  readonly found: Found | null;
+}
 
 /** A3 on its side, in millimetres. */
 const WIDTH = 420;
@@ -43,9 +60,9 @@ export const CHART_COLUMNS = 6;
 export function chartSvg(whole: TreeNode, rules: RuleSet, words: Words, plantName: string): string {
   const told = (tree: TreeNode) => alikeAsOne(tree, reads);
   const start = told(cutToFit(whole, (tree) => rowsOf(told(tree)).bottom <= HEIGHT - FOOT));
-  const { columnMm, tops } = rowsOf(start);
-  const parts: string[] = [];
-  draw(start, 0);
+  const { sheet, columnMm, tops } = rowsOf(start);
+  const parts: string[] = [text(MARGIN, TOP - 1.8, askedText(start), ASKED)];
+  draw(sheet, 0);
   const begun = start.answers.map((answer) =>
     say(words, 'booklet-chart-first', {
       question: words.questions[answer.question]?.short ?? answer.question,
@@ -72,76 +89,101 @@ export function chartSvg(whole: TreeNode, rules: RuleSet, words: Words, plantNam
     '</svg>',
   ].join('\n');
 
-  /** Where each row of a tree begins. A row is as high as the tallest of what begins in it. */
-  function rowsOf(tree: TreeNode): { columnMm: number; tops: number[]; bottom: number } {
-    const leaves = leavesOf(tree);
-    const deepest = Math.max(1, ...leaves.map(({ depth }) => depth));
+  /** Where each row of a tree begins. */
+  function rowsOf(tree: TreeNode): {
+    sheet: Cell;
+    columnMm: number;
+    tops: number[];
+    bottom: number;
+  } {
     // the last answer of a branch leaves room for what was found
-    const columnMm = Math.min(60, (WIDTH - 2 * MARGIN - FINDING) / deepest);
-    const heights = leaves.map(() => 1);
-    measure(tree, 0);
+    const columnMm = Math.min(60, (WIDTH - 2 * MARGIN - FINDING) / Math.max(1, columnsOf(tree)));
+    const sheet = cellOf(tree, 0, columnMm);
+    const heights: number[] = [];
+    measure(sheet, 0);
     const topOf = (row: number) =>
       TOP + LINE * heights.slice(0, row).reduce((sum, lines) => sum + lines + GAP, 0);
-    return { columnMm, tops: heights.map((_, row) => topOf(row)), bottom: topOf(heights.length) };
+    const tops = heights.map((_, row) => topOf(row));
+    return { sheet, columnMm, tops, bottom: topOf(heights.length) };
 
-    function measure(node: TreeNode, row: number): number {
-      const own =
-        node.children.length > 0
-          ? answerLines(node, columnMm).length + askedLines(node, columnMm).length
-          : Math.max(answerLines(node, columnMm).length, foundLines(node, columnMm).length);
-      heights[row] = Math.max(heights[row] ?? 1, own);
-      if (node.children.length === 0) return 1;
-      return node.children.reduce((taken, child) => taken + measure(child, row + taken), 0);
+    /** A cell may reach down beside the rows behind it; the last of them makes up what is missing. */
+    function measure({ lines, found, children }: Cell, row: number): number {
+      const rows = children.reduce((taken, child) => taken + measure(child, row + taken), 0);
+      if (found) heights[row] = found.beside + found.lines.length;
+      const last = row + Math.max(1, rows) - 1;
+      const there = heights.slice(row, last + 1).reduce((sum, height) => sum + height + GAP, -GAP);
+      heights[last] = (heights[last] ?? 0) + Math.max(0, lines.length - there);
+      return Math.max(1, rows);
     }
   }
 
-  function answerLines({ depth, given }: TreeNode, columnMm: number): string[] {
-    if (depth === 0) return [];
+  /** What stands together in a column: an answer, what is asked next, and on, as long as only one answer is likely. */
+  function cellOf(node: TreeNode, column: number, columnMm: number): Cell {
+    const isStart = column === 0;
+    const answer = isStart ? [] : answerLines(node, columnMm);
+    const asked = isStart ? [] : askedLines(node, columnMm);
+    const lines = [
+      ...answer.map((line) => ({ text: line, style: '' })),
+      ...asked.map((line) => ({ text: line, style: ASKED })),
+    ];
+    const [only, ...others] = node.children;
+    if (only && others.length === 0 && !isStart) {
+      const rest = cellOf(only, column, columnMm);
+      const found = rest.found && { ...rest.found, beside: lines.length + rest.found.beside };
+      return { ...rest, found, lines: [...lines, ...rest.lines] };
+    }
+    const { chance } = node;
+    if (!only)
+      return { column, lines, chance, children: [], found: foundOf(node, column, columnMm) };
+    const children = node.children.map((child) => cellOf(child, column + 1, columnMm));
+    return { column, lines, chance, children, found: null };
+  }
+
+  function answerLines({ given }: TreeNode, columnMm: number): string[] {
     return wrapped(given.map(answerText).join(' / '), letters(columnMm - 6), MOST_LINES);
   }
 
   function askedLines(node: TreeNode, columnMm: number): string[] {
-    if (node.depth === 0 || node.children.length === 0) return [];
+    if (node.children.length === 0) return [];
     return wrapped(askedText(node), letters(columnMm - 4, BOLD), MOST_LINES);
   }
 
   /** What stands at the end of a branch, in what is left of the row. */
-  function foundLines(node: TreeNode, columnMm: number): string[] {
-    const room = WIDTH - MARGIN - foundX(node, columnMm);
-    return wrapped(endText(node), letters(room, node.result.next ? 1 : BOLD), MOST_LINES);
+  function foundOf(node: TreeNode, column: number, columnMm: number): Found {
+    const ends = node.result.next === null;
+    const room = WIDTH - MARGIN - foundX(column, columnMm);
+    return {
+      lines: wrapped(endText(node), letters(room, ends ? BOLD : 1), MOST_LINES),
+      ends,
+      beside: 0,
+    };
   }
 
-  /** Draws a node from its row on and gives the number of rows it takes. */
-  function draw(node: TreeNode, row: number): number {
-    const isStart = node === start;
-    const x = MARGIN + (node.depth - 1) * columnMm;
+  /** Draws a cell from its row on and gives the number of rows it takes. */
+  function draw({ column, lines, chance, found, children }: Cell, row: number): number {
+    const isStart = column === 0;
+    const x = MARGIN + (column - 1) * columnMm;
     const y = tops[row] ?? TOP;
-    const answer = answerLines(node, columnMm);
-    parts.push(...answer.map((line, i) => text(x, y + (i + 1) * LINE, line)));
-    if (node.children.length === 0) {
-      const foundAt = foundX(node, columnMm);
-      const weight = node.result.next ? '' : 'font-weight="bold"';
+    parts.push(
+      ...lines.map(({ text: line, style }, i) => text(x, y + (i + 1) * LINE, line, style)),
+    );
+    if (found) {
+      const foundAt = foundX(column, columnMm);
+      const weight = found.ends ? 'font-weight="bold"' : '';
+      const top = y + found.beside * LINE;
       parts.push(
-        stroke(foundAt - 3, middleOf(y), foundAt - 1.2, middleOf(y), node.chance),
-        ...foundLines(node, columnMm).map((line, i) =>
-          text(foundAt, y + (i + 1) * LINE, line, weight),
-        ),
+        stroke(foundAt - 3, middleOf(top), foundAt - 1.2, middleOf(top), chance),
+        ...found.lines.map((line, i) => text(foundAt, top + (i + 1) * LINE, line, weight)),
       );
       return 1;
     }
-    if (isStart) parts.push(text(MARGIN, y - 1.8, askedText(node), ASKED));
-    parts.push(
-      ...askedLines(node, columnMm).map((line, i) =>
-        text(x, y + (answer.length + 1 + i) * LINE, line, ASKED),
-      ),
-    );
     const turnX = x + columnMm - 3;
     const ownY = middleOf(y);
     let next = row;
-    node.children.forEach((child, i) => {
+    children.forEach((child, i) => {
       const childY = middleOf(tops[next] ?? TOP);
       if (!isStart) {
-        const fromX = i === 0 ? Math.min(turnX, x + width(answer[0] ?? '') + 1.5) : turnX;
+        const fromX = i === 0 ? Math.min(turnX, x + width(lines[0]?.text ?? '') + 1.5) : turnX;
         parts.push(stroke(fromX, childY, turnX + 1.8, childY, child.chance));
         if (i > 0) parts.push(stroke(turnX, ownY, turnX, childY, child.chance));
       }
@@ -194,7 +236,27 @@ export function chartSvg(whole: TreeNode, rules: RuleSet, words: Words, plantNam
   }
 }
 
+/** Several sheets as one picture, one under another. */
+export function stacked(sheets: readonly string[]): string {
+  const height = HEIGHT * sheets.length;
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${height}" width="${WIDTH}mm" height="${height}mm">`,
+    ...sheets.map((sheet, i) =>
+      sheet
+        .replace('<svg ', `<svg y="${i * HEIGHT}" `)
+        .replace(/(width|height)="(\d+)mm"/g, '$1="$2"'),
+    ),
+    '</svg>',
+  ].join('\n');
+}
+
 /** As large as fits on one line. */
 const titleSize = (title: string): number =>
   Math.min(7, (TEXT * (WIDTH - 2 * MARGIN)) / (width(title) * 1.1));
-const foundX = ({ depth }: TreeNode, columnMm: number): number => MARGIN + depth * columnMm;
+const foundX = (column: number, columnMm: number): number => MARGIN + column * columnMm;
+
+/** Columns that a tree takes: one for every question with several answers. */
+function columnsOf({ children }: TreeNode, isStart = true): number {
+  const deepest = Math.max(0, ...children.map((child) => columnsOf(child, false)));
+  return deepest + (isStart || children.length > 1 ? 1 : 0);
+}

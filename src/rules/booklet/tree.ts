@@ -16,7 +16,7 @@ export interface TreeNode {
   readonly given: readonly Answer[];
   /** share of the interviews of its sheet that come here, by the engine's own predictions */
   readonly chance: number;
-  /** answers since the sheet began */
+  /** questions with several likely answers since the sheet began: the column it stands in */
   readonly depth: number;
   readonly result: Result;
   children: readonly TreeNode[];
@@ -25,13 +25,15 @@ export interface TreeNode {
 export interface TreeWanted {
   /** leaves at the most: rows on a sheet */
   readonly rows: number;
-  /** answers after another at the most: columns on a sheet */
+  /** questions with several likely answers after another at the most: columns on a sheet */
   readonly columns: number;
 }
 
 /** An answer rarer than this, among those to one question or among all of a sheet, is left out. */
 const RARE_HERE = 0.06;
 const RARE_ON_SHEET = 0.006;
+/** No branch is followed over more answers. */
+const MOST_ANSWERS = 16;
 /** What people ask for more rarely than this has no sheet of its own. */
 const RARE_SHEET = 0.02;
 
@@ -72,14 +74,14 @@ export function interviewSheets(
     while (open.length > 0) {
       open.sort((a, b) => b.chance - a.chance);
       const node = open.shift();
-      if (!node?.result.next || node.depth >= columns) continue;
+      if (!node?.result.next || node.answers.length >= MOST_ANSWERS) continue;
       const likely = branchesAt(node)
         .map(({ value, chance }) => ({ value, chance: chance * node.chance, share: chance }))
         .filter(({ share, chance }) => share >= RARE_HERE && chance >= RARE_ON_SHEET);
-      if (likely.length === 0 || leaves - 1 + likely.length > rows) continue;
-      const children = likely.map((branch) =>
-        at(answered(node, branch), branch.chance, node.depth + 1),
-      );
+      // one likely answer goes on in the same column
+      const depth = node.depth + (likely.length > 1 || node === root ? 1 : 0);
+      if (likely.length === 0 || leaves - 1 + likely.length > rows || depth > columns) continue;
+      const children = likely.map((branch) => at(answered(node, branch), branch.chance, depth));
       node.children = children;
       leaves += likely.length - 1;
       open.push(...children);
