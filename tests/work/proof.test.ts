@@ -13,8 +13,8 @@ import { readWork } from '../../shared/work/read.ts';
 import { search } from '../../shared/work/search.ts';
 import { sheetOf } from '../../shared/work/sheet.ts';
 import { full, measured } from '../full.ts';
-import { changed, type Edit, placed, rules, work } from './files.ts';
-import { blocks, unsafe } from './unsafe.ts';
+import { changed, placed, rules, work } from './files.ts';
+import { blocks } from './unsafe.ts';
 
 const minutes = (n: number) => n * 60_000;
 
@@ -154,40 +154,6 @@ describe('proof by search', () => {
     const files = changed([[blocks, 'leadsTo: fit-valve', 'leadsTo: fit-nothing']]);
     expect(findingsOfWork(files, ['en']).map(({ message }) => message)).toEqual([
       'start › no-valve: there is no job "fit-nothing" to lead to',
-    ]);
-  });
-});
-
-/** One plant is enough to see a sheet broken; the whole proof runs over all. */
-const some = featureCases().filter((_, i) => i % 7 === 0);
-
-describe('unsafe rule sets', () => {
-  for (const { title, edits, job, says, path } of unsafe) {
-    it(
-      `are refused with the path that breaks them: ${title}`,
-      () => {
-        const broken = readWork(changed(edits));
-        expect(broken.findings).toEqual([]);
-        const { findings } = proveJobs(broken.work, broken.placed, some, 'breaks', [job]);
-        const found = findings.find(
-          ({ message, path: way }) =>
-            message.includes(says) && (!path || path.test(way.join(' → '))),
-        );
-        const told = found ?? findings.map(({ message }) => message);
-        expect(told).toMatchObject({ job, message: expect.stringContaining(says) });
-        expect(found?.file).toMatch(/^work\//);
-        expect(found?.line).toBeGreaterThan(1);
-        if (!says.includes('never be finished')) expect(found?.path.length).toBeGreaterThan(1);
-      },
-      minutes(3),
-    );
-  }
-
-  it('are refused before any search when something is opened without a caution', () => {
-    const edit: Edit = [blocks, /(id: loosen-housing[\s\S]*?)caution: true/, '$1caution: false'];
-    const wrong = findingsOfWork(changed([edit]), ['en']);
-    expect(wrong.map(({ message }) => message)).toEqual([
-      'cartridge-out › loosen-housing: opens something (open-wetted) without a caution',
     ]);
   });
 });
