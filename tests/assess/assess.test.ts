@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { assessFigures } from '../../bench/assess-figures.ts';
 import { type Figures, figuresOf } from '../../src/assess/figures.ts';
 import { reportText } from '../../src/assess/report.ts';
 import { run } from '../../src/assess/run.ts';
@@ -22,13 +23,7 @@ describe(`${worlds} virtual plants, seed ${seed}`, () => {
   let figures: Figures;
   beforeAll(() => {
     figures = figuresOf(Array.from(run(latestRuleSet(), wanted), ({ score }) => score));
-    const of = `of ${worlds} virtual plants`;
-    const percent = (share: number) => 100 * share;
-    measured(`fault named first, ${of}`, percent(figures.tool.first.share), '%', '≥ 75');
-    measured(`fault among the first three, ${of}`, percent(figures.tool.three.share), '%', '≥ 90');
-    measured(`expected calibration error, ${of}`, figures.calibration.error, '', '≤ 0.05');
-    measured(`questions asked, median, ${of}`, figures.questions.median, '', '≤ 14');
-    measured(`cost against the usual parts, ${of}`, percent(figures.cost.ofUsual), '%', '≤ 60');
+    for (const figure of assessFigures(figures, worlds)) measured(...figure);
   }, worlds * 15_000);
   // Two standard deviations of a share over so few worlds.
   const slack = (share: number) => 2 * Math.sqrt((share * (1 - share)) / worlds);

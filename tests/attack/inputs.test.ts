@@ -4,7 +4,11 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, describe, expect, it } from 'vitest';
 import { InputError } from '../../shared/common/errors.ts';
+import { dangerQuestion } from '../../shared/interview/danger.ts';
+import { type Field, optionsOf } from '../../shared/interview/form.ts';
+import { readReply, typingOf } from '../../shared/interview/reply.ts';
 import { parsePlant } from '../../shared/plant/schema.ts';
+import { siUnits } from '../../shared/ruleset/figures.ts';
 import { main } from '../../src/cli/main.ts';
 import { processWorld } from '../../src/cli/world.ts';
 import { guessColumns, nameColumns } from '../../src/history/columns.ts';
@@ -43,7 +47,7 @@ const damagedCase = fc
 
 describe('a damaged case or plant', () => {
   it(`gives a result or one line with the place, on every command that reads one (seed ${seed})`, async () => {
-    const numRuns = full ? 3000 : 40;
+    const numRuns = full ? 2000 : 40;
     const commands = ['diagnose', 'line', 'due', 'buy'];
     await fc.assert(
       fc.asyncProperty(damagedCase, fc.constantFrom(...commands), async (input, command) => {
@@ -76,7 +80,7 @@ describe('a damaged table of readings', () => {
     .map(([good, rows, end]) => [...(good ? ['Date;G1 psi;Taps'] : []), ...rows].join(end));
 
   it(`loses nothing but what it names, and is refused by a line of its own (seed ${seed})`, () => {
-    const numRuns = full ? 100_000 : 3000;
+    const numRuns = full ? 50_000 : 3000;
     fc.assert(
       fc.property(text, fc.string({ maxLength: 30 }), (csv, columns) => {
         const refusal = refused(() => {
@@ -109,6 +113,36 @@ describe('whatever is typed', () => {
     fc.constantFrom('(a+)+$', '[', '\\', '<script>', "'; drop table", 'no no no no no no'),
     fc.string({ unit: 'binary', maxLength: 40 }).map((text) => text.replaceAll(/[\r\n]/g, ' ')),
   );
+
+  it(`comes to an answer the field has, or to none, at every kind of field (seed ${seed})`, () => {
+    const { ruleSet, words } = latestRuleSet();
+    const english = words.en!;
+    const options = (question: string) =>
+      optionsOf(question, ruleSet.questions[question]!.answers, english);
+    const typing = typingOf(english, options(dangerQuestion(ruleSet)));
+    const key = { key: 'value', text: null };
+    const fields: Field[] = [
+      ...Object.keys(ruleSet.questions).flatMap((question): Field[] => [
+        { ...key, kind: 'one', options: options(question) },
+        { ...key, kind: 'many', options: options(question) },
+      ]),
+      { ...key, kind: 'figure', quantity: 'pressure', orWords: [] },
+      { ...key, kind: 'day' },
+    ];
+    const numRuns = full ? 100_000 : 2000;
+    fc.assert(
+      fc.property(said, fc.constantFrom(...fields), (line, field) => {
+        const reply = readReply(line, field, typing, siUnits);
+        if (reply.kind !== 'filled' || reply.value === null) return;
+        if ('options' in field) {
+          const ids = field.options.map(({ id }) => id);
+          for (const id of [reply.value].flat()) expect(ids).toContain(id);
+        } else if (field.kind === 'figure') expect(Number.isFinite(reply.value)).toBe(true);
+      }),
+      { numRuns, seed },
+    );
+    measured('texts typed at one field, no crash', numRuns, 'texts');
+  }, 600_000);
 
   it(`is understood or asked again, to the end of the pipe (seed ${seed})`, async () => {
     const numRuns = full ? 300 : 6;
