@@ -7,6 +7,8 @@ import type { Say } from './io.ts';
 export interface Knowledge {
   readonly rules: RuleSet;
   readonly words: Words;
+  /** whose words they are, and whose decimal sign figures for people carry; left out: a point, as in files */
+  readonly language?: string;
 }
 
 /** Says phrases out of the words of one language. */

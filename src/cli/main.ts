@@ -48,7 +48,7 @@ function commandLine(world: World, { ruleSet, words, files }: ReadRuleSet, langu
     const there = Object.keys(words).join(', ');
     throw new InputError(LANGUAGE_OPTION, `no words in "${language}"; those there: ${there}`);
   }
-  const knowledge: Knowledge = { rules: ruleSet, words: spoken };
+  const knowledge: Knowledge = { rules: ruleSet, words: spoken, language };
   const say = sayIn(spoken);
   const cli = cac('gaugewalk');
   registerAsk(cli, world, say, knowledge);

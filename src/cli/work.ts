@@ -78,7 +78,8 @@ function aroundOf(world: World, knowledge: SpokenWork, options: UnitOptions): Ar
   const typing = typingOf(words, dangerSigns(rules, words), workCommands);
   // Numbers and lines at a terminal too: a wet hand that slips on Enter must not choose the first answer.
   const person = linePerson(world);
-  return { world, knowledge, manner: mannerOf(person, typing, workSay(knowledge), options) };
+  const spoken = { ...options, language: knowledge.language };
+  return { world, knowledge, manner: mannerOf(person, typing, workSay(knowledge), spoken) };
 }
 
 /** One job on one part, from its head to what it came to. */

@@ -85,10 +85,13 @@ export interface Wrong {
 }
 export type Checked<T> = { readonly ok: T } | { readonly wrong: Wrong };
 
-/** A job under way: what it is, on which parts, and what has happened at it. */
+/** A job under way: what it is, on which parts, and what has happened at it on the first of them. */
 export interface WorkNow {
   readonly job: string;
-  readonly part: string | null;
+  /** one after the other; empty where the job finds its own place */
+  readonly parts: readonly string[];
+  /** what it was to end when it was done on another part, where the plan no longer names it */
+  readonly cause: string | null;
   readonly events: readonly WorkEvent[];
   /** the time now; a long break puts some conditions in doubt */
   readonly at: string;
@@ -112,6 +115,12 @@ export interface ShownWork {
     readonly left: readonly { readonly name: string; readonly probability: number }[];
     readonly calls: readonly string[];
     readonly notes: WorkRecord['notes'];
+    /** what the job was to end */
+    readonly cause: string | null;
+    /** parts the same job is still to be done on; the first is offered at once */
+    readonly nextParts: readonly string[];
+    /** where it was handed over: the job that goes on from here, or must come first */
+    readonly leadsTo: { readonly job: string; readonly name: string; readonly by: string } | null;
   } | null;
 }
 

@@ -3,24 +3,25 @@ import { adviceTexts } from '../../shared/work/advice.ts';
 import { apply, replay } from '../../shared/work/apply.ts';
 import { entryOf } from '../../shared/work/entry.ts';
 import { holesOf } from '../../shared/work/holes.ts';
-import { type JobAtHand, openJob } from '../../shared/work/job.ts';
+import { type JobAtHand, openJob, refuseUnsafe } from '../../shared/work/job.ts';
 import { recordOf } from '../../shared/work/record.ts';
-import type { WorkState } from '../../shared/work/state.ts';
+import type { WorkRules } from '../../shared/work/schema.ts';
+import type { WorkContext, WorkState } from '../../shared/work/state.ts';
 import { viewOf } from '../../shared/work/view.ts';
 import { cardOf, type Loaded, type Sheets } from './cards.ts';
 import type { CaseNow, ShownWork, WorkNow } from './protocol.ts';
 
 /**
  * A job as its screen shows it, rebuilt from the case and what has happened at the job.
- * @throws InputError when the rule set has no sheet for the job
+ * @throws InputError when the rule set has no sheet for the job, or one that could hurt somebody on this plant
  */
 export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): ShownWork {
   const { rules, words, workWords } = all;
   const { plant, answers, audience, units } = now;
-  const wanted = { job: asked.job, ...(asked.part !== null && { parts: [asked.part] }) };
-  const job = openJob({ plant, answers, audience }, wanted, all, now.day);
+  const job = openJob({ plant, answers, audience }, asked, all, now.day);
   if (!job) throw new Error(`no job "${asked.job}" was opened`);
   const { context, advice, part } = job;
+  refuseUnsafeOnce(context, all.work);
   const state = replay(context, asked.events, advice, asked.at);
   const last = asked.events.at(-1);
   const refused =
@@ -40,7 +41,20 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
   };
 }
 
-/** What the job adds to the case, and whether it worked. */
+/** Sheets that were played through and found safe, by the rules they are of. */
+const found = new WeakMap<WorkRules, Set<string>>();
+
+/** A sheet is drawn anew at every tick; playing it through once is enough. */
+function refuseUnsafeOnce(context: WorkContext, work: WorkRules): void {
+  const safe = found.get(work) ?? new Set();
+  found.set(work, safe);
+  const sheet = JSON.stringify(context.sheet);
+  if (safe.has(sheet)) return;
+  refuseUnsafe(context);
+  safe.add(sheet);
+}
+
+/** What the job adds to the case, whether it worked, and what comes next. */
 function endOf(
   all: Loaded & Sheets,
   now: CaseNow,
@@ -48,7 +62,9 @@ function endOf(
   state: WorkState,
   { events }: WorkNow,
 ): ShownWork['end'] {
-  const { answers, proof, notes } = recordOf(job, state, events, all, now.day);
+  const record = recordOf(job, state, events, all, now.day);
+  const { answers, proof, notes, nextParts, leadsTo } = record;
+  const by = leadsTo === null ? undefined : all.work.jobs[leadsTo]?.by;
   return {
     answers,
     proof,
@@ -57,6 +73,10 @@ function endOf(
       probability,
     })),
     calls: state.danger.flatMap((sign) => all.words.dangers[sign]?.call[now.audience] ?? []),
-    notes,
+    ...{ notes, nextParts, cause: job.cause },
+    leadsTo:
+      leadsTo !== null && by
+        ? { job: leadsTo, name: all.words.jobs[leadsTo]?.name ?? leadsTo, by }
+        : null,
   };
 }

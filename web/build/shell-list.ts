@@ -3,7 +3,8 @@ import type { Plugin } from 'vite';
 
 /**
  * Writes `offline.json`: every file the client is made of and a version over their contents. The service worker keeps
- * exactly these; a changed file makes a new version.
+ * exactly these; a changed file makes a new version. The version also ends the worker itself: a browser looks for a new
+ * client only when the worker's own bytes have changed.
  */
 export function shellList(): Plugin {
   return {
@@ -17,7 +18,10 @@ export function shellList(): Plugin {
         if (file.fileName !== 'sw.js' && !file.fileName.endsWith('.map'))
           files.push(`/${file.fileName}`);
       }
-      const text = JSON.stringify({ version: hash.digest('hex').slice(0, 16), files });
+      const version = hash.digest('hex').slice(0, 16);
+      const worker = bundle['sw.js'];
+      if (worker?.type === 'chunk') worker.code += `// ${version}\n`;
+      const text = JSON.stringify({ version, files });
       this.emitFile({ type: 'asset', fileName: 'offline.json', source: text });
     },
   };

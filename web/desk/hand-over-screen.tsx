@@ -3,7 +3,7 @@ import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
 import type { CasePageProps } from '../screens/with-case.tsx';
 import { send } from '../store/http.ts';
-import { Links } from './links.tsx';
+import { isNotAllowed, Links } from './links.tsx';
 
 /**
  * Hands the case to somebody's phone: a link and the same as a QR code. What is answered there arrives here as it
@@ -13,7 +13,7 @@ export function HandOverScreen({ open, base }: CasePageProps) {
   const say = useSay();
   const { kept, looked } = open;
   const [link, setLink] = useState<{ readonly address: string; readonly code: Code } | null>(null);
-  const [failed, setFailed] = useState(false);
+  const [failed, setFailed] = useState<'link-failed' | 'links-role' | null>(null);
   const [made, setMade] = useState(0);
   const make = (): void => {
     if (kept.base === null) return;
@@ -27,7 +27,7 @@ export function HandOverScreen({ open, base }: CasePageProps) {
         setLink({ address, code: { size, data } });
         setMade((before) => before + 1);
       },
-      () => setFailed(true),
+      (error: unknown) => setFailed(isNotAllowed(error) ? 'links-role' : 'link-failed'),
     );
   };
   return (
@@ -59,7 +59,7 @@ export function HandOverScreen({ open, base }: CasePageProps) {
       )}
       {failed ? (
         <p class="wrong" role="alert">
-          {say('link-failed')}
+          {say(failed)}
         </p>
       ) : null}
       {kept.base === null || kept.closed ? null : (

@@ -2,7 +2,7 @@ import { useEffect, useState } from 'hono/jsx/dom';
 import { AskTwice } from '../common/ask-twice.tsx';
 import { useSay } from '../common/words.ts';
 import { useFormat } from '../drawing/line-view.tsx';
-import { send } from '../store/http.ts';
+import { NOT_ALLOWED, RequestError, send } from '../store/http.ts';
 
 interface Link {
   readonly ref: string;
@@ -11,16 +11,20 @@ interface Link {
   readonly own: boolean;
 }
 
+/** A technician at the desk sees cases, not their links. */
+export const isNotAllowed = (error: unknown): boolean =>
+  error instanceof RequestError && error.status === NOT_ALLOWED;
+
 /** The links that still open a case: what each lets one do, since when, and withdrawing it, which asks once more. */
 export function Links({ at, made }: { readonly at: string; readonly made: number }) {
   const say = useSay();
   const format = useFormat();
-  const [links, setLinks] = useState<readonly Link[] | null>(null);
+  const [links, setLinks] = useState<readonly Link[] | 'not-allowed' | null>(null);
   const [failed, setFailed] = useState(false);
   const read = (): void =>
     void send<{ links: Link[] }>('GET', `${at}/links`).then(
       (answer) => setLinks(answer.links),
-      () => setLinks(null),
+      (error: unknown) => setLinks(isNotAllowed(error) ? 'not-allowed' : null),
     );
   useEffect(read, [at, made]);
   const withdraw = (ref: string): void => {
@@ -32,6 +36,7 @@ export function Links({ at, made }: { readonly at: string; readonly made: number
       () => setFailed(true),
     );
   };
+  if (links === 'not-allowed') return <p class="small">{say('links-role')}</p>;
   if (links === null) return <p class="small">{say('links-offline')}</p>;
   return (
     <>

@@ -1,4 +1,4 @@
-import type { Looked } from '../brain/protocol.ts';
+import type { Looked, ShownJob } from '../brain/protocol.ts';
 import { chanceWord } from '../common/chance.ts';
 import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
@@ -29,7 +29,7 @@ export function Plan({ looked, base }: { readonly looked: Looked; readonly base:
             <Paragraphs text={job.lookFor} class="small" />
             <a
               class="choice"
-              href={`${base}/work/${job.job}/${job.parts.join('+') || '-'}`}
+              href={`${base}/work/${job.job}/${likelierFirst(job, looked).join('+') || '-'}`}
               onClick={onLink}
             >
               {say('do-job')}
@@ -40,4 +40,11 @@ export function Plan({ looked, base }: { readonly looked: Looked; readonly base:
       <p class="small">{say('local-codes')}</p>
     </section>
   );
+}
+
+/** The job's parts, the one its cause most likely sits in first: so they are worked on. */
+function likelierFirst({ cause, parts }: ShownJob, { causes }: Looked): readonly string[] {
+  const places = causes.find(({ id }) => id === cause)?.parts ?? [];
+  const chance = (part: string): number => places.find(({ id }) => id === part)?.probability ?? 0;
+  return parts.toSorted((a, b) => chance(b) - chance(a));
 }

@@ -11,6 +11,9 @@ export class RequestError extends Error {
 /** Nobody answered: no network, or the server is down. */
 export const OFFLINE = 0;
 
+/** The role or link of who asks does not allow it. */
+export const NOT_ALLOWED = 403;
+
 /** Sends JSON and gives JSON back. Throws a RequestError with the status (0: nobody answered) and the server's words. */
 export async function send<T>(method: string, path: string, body?: unknown): Promise<T> {
   let response: Response;

@@ -34,6 +34,8 @@ export interface DoneWork {
   /** as it was called then */
   readonly name: string;
   readonly part: string | null;
+  /** what it was to end */
+  readonly cause?: string | null;
   readonly at: string;
   readonly notes: WorkRecord['notes'];
   readonly proof: Proof | null;

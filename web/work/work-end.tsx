@@ -1,23 +1,26 @@
 import type { ShownWork } from '../brain/protocol.ts';
 import { chanceCount } from '../common/chance.ts';
 import { useArmed } from '../common/use-armed.ts';
-import { useSay } from '../common/words.ts';
+import { type Say, useSay } from '../common/words.ts';
 import { Paragraphs } from '../talk/paragraphs.tsx';
 
 type End = NonNullable<ShownWork['end']>;
 
 interface Props {
+  readonly job: string;
   readonly ended: NonNullable<ShownWork['view']['ended']>;
   readonly end: End;
-  readonly onFinish: (end: End) => void;
+  /** `to`: where to go on, below the case's own address */
+  readonly onFinish: (end: End, to: string) => void;
   readonly onLeave: () => void;
 }
 
-/** How the job ended: whether the fault is gone, what is left, and what the new clean baseline is. */
-export function WorkEnd({ ended, end, onFinish, onLeave }: Props) {
+/** How the job ended: whether the fault is gone, what is left, what the new clean baseline is, and what comes next. */
+export function WorkEnd({ job, ended, end, onFinish, onLeave }: Props) {
   const say = useSay();
   const { proof, left, calls } = end;
   const ready = useArmed('end');
+  const next = nextOf(job, end, say);
   const times = (value: number): string => String(Number(value.toPrecision(2)));
   return (
     <section
@@ -45,7 +48,23 @@ export function WorkEnd({ ended, end, onFinish, onLeave }: Props) {
         </ul>
       ) : null}
       {proof?.outcome === 'cured' ? <p>{say('baseline')}</p> : null}
-      <button type="button" class="tick-button" onClick={() => ready && onFinish(end)}>
+      {next ? (
+        <>
+          {next.why ? <p>{next.why}</p> : null}
+          <button
+            type="button"
+            class={next.isFirst ? 'tick-button next-work' : 'choice next-work'}
+            onClick={() => ready && onFinish(end, next.to)}
+          >
+            {next.text}
+          </button>
+        </>
+      ) : null}
+      <button
+        type="button"
+        class={next?.isFirst ? 'choice' : 'tick-button'}
+        onClick={() => ready && onFinish(end, '')}
+      >
         {say('keep-work')}
       </button>
       {ended === 'done' ? null : (
@@ -55,4 +74,35 @@ export function WorkEnd({ ended, end, onFinish, onLeave }: Props) {
       )}
     </section>
   );
+}
+
+interface Next {
+  readonly to: string;
+  readonly text: string;
+  readonly why: string | null;
+  /** stands before all else; otherwise it may wait */
+  readonly isFirst: boolean;
+}
+
+/** The same job on the next part, or the job this one was handed over to. */
+function nextOf(job: string, end: End, say: Say): Next | null {
+  const { nextParts, leadsTo, proof } = end;
+  const [part] = nextParts;
+  if (part !== undefined) {
+    const isFirst = proof?.outcome !== 'cured';
+    return {
+      to: `/work/${job}/${nextParts.join('+')}`,
+      text: say('go-on-part', { part }),
+      why: say(isFirst ? 'more-parts' : 'more-parts-good', { parts: nextParts.join(', ') }),
+      isFirst,
+    };
+  }
+  if (!leadsTo) return null;
+  const who = say(`by-${leadsTo.by}`);
+  return {
+    to: `/work/${leadsTo.job}/-`,
+    text: say('go-on-job', { name: leadsTo.name, who }),
+    why: null,
+    isFirst: true,
+  };
 }

@@ -32,7 +32,7 @@ export function WorkScreen({ caseKey, job, parts }: Props) {
     <Work
       open={open}
       job={job}
-      part={parts === '-' ? null : (parts.split('+')[0] ?? null)}
+      parts={parts === '-' ? [] : parts.split('+')}
       base={`/case/${caseKey}`}
     />
   );
@@ -41,15 +41,17 @@ export function WorkScreen({ caseKey, job, parts }: Props) {
 interface WorkProps {
   readonly open: OpenCase;
   readonly job: string;
-  readonly part: string | null;
+  /** worked on one at a time, in this order */
+  readonly parts: readonly string[];
   readonly base: string;
 }
 
 /** One step fills the screen; what was made safe stands along the top; nothing is shown as next that is not safe yet. */
-function Work({ open, job, part, base }: WorkProps) {
+function Work({ open, job, parts, base }: WorkProps) {
   const say = useSay();
   const { settings } = useSettings();
   const { kept, looked } = open;
+  const part = parts[0] ?? null;
   const [shown, setShown] = useState<(ShownWork & { readonly events: number }) | null>(null);
   const [missing, setMissing] = useState<string | null>(null);
   useWakeLock();
@@ -59,10 +61,11 @@ function Work({ open, job, part, base }: WorkProps) {
   const now = caseNow(kept, settings, looked.plant);
 
   useEffect(() => {
-    const work = { job, part, events, at: timeWithOffset(new Date()) };
+    const cause = kept.done?.findLast((one) => one.job === job)?.cause ?? null;
+    const work = { job, parts, cause, events, at: timeWithOffset(new Date()) };
     void brain.work(now, work).then((seen) => {
       if ('ok' in seen) setShown({ ...seen.ok, events: events.length });
-      else setMissing(seen.wrong.message);
+      else setMissing(`${seen.wrong.where}: ${seen.wrong.message}`);
     });
   }, [events.length, kept.audience, settings]);
 
@@ -80,7 +83,7 @@ function Work({ open, job, part, base }: WorkProps) {
     keep([]);
     goTo(base);
   };
-  const finish = (end: NonNullable<ShownWork['end']>): void => {
+  const finish = (end: NonNullable<ShownWork['end']>, to: string): void => {
     open.change((before) => ({
       ...before,
       answers: [
@@ -93,6 +96,7 @@ function Work({ open, job, part, base }: WorkProps) {
         {
           job,
           part,
+          cause: end.cause,
           name: shown?.name ?? job,
           notes: end.notes,
           proof: end.proof,
@@ -100,13 +104,16 @@ function Work({ open, job, part, base }: WorkProps) {
         },
       ],
     }));
-    goTo(base);
+    goTo(`${base}${to}`);
   };
 
   if (missing !== null) {
     return (
       <main class="page">
         <h1>{say('no-sheet')}</h1>
+        <p class="wrong" role="alert">
+          {missing}
+        </p>
         <a class="main" href={base} onClick={onLink}>
           {say('back-to-case')}
         </a>
@@ -142,7 +149,7 @@ function Work({ open, job, part, base }: WorkProps) {
         </p>
       ) : null}
       {view.ended && shown.end ? (
-        <WorkEnd ended={view.ended} end={shown.end} onFinish={finish} onLeave={leave} />
+        <WorkEnd job={job} ended={view.ended} end={shown.end} onFinish={finish} onLeave={leave} />
       ) : view.step ? (
         <StepScreen
           key={`${view.step.id} ${shown.events}`}

@@ -10,6 +10,8 @@ import type { Manner } from './talk.ts';
 export interface UnitOptions {
   readonly pressure?: string | undefined;
   readonly volume?: string | undefined;
+  /** whose decimal sign figures carry; a point when left out */
+  readonly language?: string | undefined;
 }
 
 /** How a conversation begins: nothing told yet, units as given. */
@@ -18,7 +20,11 @@ export function mannerOf(person: Person, typing: Typing, say: Say, options: Unit
   const volume = oneOf('--volume', options.volume, volumeUnits);
   return {
     ...{ person, typing, say, told: new Set() },
-    units: { pressure: pressure ?? siUnits.pressure, volume: volume ?? siUnits.volume },
+    units: {
+      pressure: pressure ?? siUnits.pressure,
+      volume: volume ?? siUnits.volume,
+      ...(options.language !== undefined && { language: options.language }),
+    },
     unitsKnown: new Set([
       ...(pressure ? (['pressure'] as const) : []),
       ...(volume ? (['volume'] as const) : []),

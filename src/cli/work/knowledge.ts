@@ -5,6 +5,7 @@ import type { Say } from '../io.ts';
 
 /** What the command line knows of work: also how its steps are spoken. */
 export interface SpokenWork extends WorkKnowledge {
+  readonly language?: string;
   readonly workWords: WorkWords;
 }
 
