@@ -19,7 +19,10 @@ export interface Site {
 
 export const agent = { name: 'Agent', email: 'agent@example.org', password: 'a long pass phrase' };
 
-export async function openSite(): Promise<Site> {
+/** @param webDir the client it serves; the one that was built when left out */
+export async function openSite(
+  webDir = join(import.meta.dirname, '../../dist/web'),
+): Promise<Site> {
   const dataDir = mkdtempSync(join(tmpdir(), 'gaugewalk-browser-'));
   const store = await openStore({ databaseUrl: undefined, dataDir, onError: () => {} });
   const auth = await createAuth(store, 'http://127.0.0.1');
@@ -33,7 +36,7 @@ export async function openSite(): Promise<Site> {
       judge: rulesJudge(() => new Date()),
       log: pino({ level: 'silent' }),
       version: 'test',
-      webDir: join(import.meta.dirname, '../../dist/web'),
+      webDir,
     });
     port = new URL(running.url).port;
   };
