@@ -18,6 +18,7 @@ export interface Site {
 }
 
 export const agent = { name: 'Agent', email: 'agent@example.org', password: 'a long pass phrase' };
+export const technician = { ...agent, name: 'Technician', email: 'technician@example.org' };
 
 /** @param webDir the client it serves; the one that was built when left out */
 export async function openSite(
@@ -27,6 +28,7 @@ export async function openSite(
   const store = await openStore({ databaseUrl: undefined, dataDir, onError: () => {} });
   const auth = await createAuth(store, 'http://127.0.0.1');
   await auth.addPerson({ ...agent, role: 'agent' });
+  await auth.addPerson({ ...technician, role: 'technician' });
   await store.close();
   let port = '0';
   let running: Running | undefined;

@@ -1,9 +1,11 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
+import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
 import type { Hands } from './hands.ts';
-import { handsAt, screens } from './pages.ts';
+import { desk, handsAt, screens } from './pages.ts';
 import { doJob } from './person.ts';
+import { agent, technician } from './site.ts';
 
 const here = around();
 
@@ -69,3 +71,49 @@ describe.each(screens.filter(({ name }) => /phone, dark|desk, light/.test(name))
     });
   },
 );
+
+async function signIn(page: Page, { email, password }: typeof agent): Promise<void> {
+  await page.goto(`${here.url}/desk`);
+  await page.getByLabel('E-mail').fill(email);
+  await page.getByLabel('Password').fill(password);
+  await page.keyboard.press('Enter');
+  await page.locator('#search').waitFor();
+}
+
+/** Sends JSON as the person signed in on the page; gives the JSON back, null for none. */
+const sent = (page: Page, method: string, path: string, body?: unknown): Promise<unknown> =>
+  page.evaluate(
+    async ({ method, path, body }) => {
+      const headers = { 'content-type': 'application/json' };
+      const answer = await fetch(path, { method, headers, ...(body ? { body } : {}) });
+      const text = await answer.text();
+      return text === '' ? null : JSON.parse(text);
+    },
+    { method, path, body: body === undefined ? undefined : JSON.stringify(body) },
+  );
+
+test('a technician at the desk is told that links are for the agents, not that there is no network', async () => {
+  const [calls, van] = [await here.visit(desk), await here.visit(desk)];
+  await signIn(calls.page, agent);
+  await signIn(van.page, technician);
+  const { id } = (await sent(van.page, 'GET', '/api/desk/me')) as { id: string };
+  const opened = { plant: readyMade[4]?.plant, audience: 'technician', language: 'en' };
+  const { ref } = (await sent(calls.page, 'POST', '/api/desk/cases', opened)) as { ref: string };
+  await sent(calls.page, 'POST', `/api/desk/cases/${ref}/assign`, { to: id });
+
+  await van.page.reload();
+  await van.page.locator('.desk .line').first().click();
+  await van.page.locator('.case').waitFor();
+  await van.page.locator('.menu summary').click();
+  await van.page.locator('.menu a[href$="/hand-over"]').click();
+  const words = van.page.getByText("handed out and withdrawn by the call desk's agents");
+  await words.waitFor();
+  await van.page.getByRole('button', { name: 'Make a link' }).click();
+  await van.page.getByRole('alert').waitFor();
+  expect(await words.count()).toBe(2);
+  expect(await van.page.locator('main').textContent()).not.toMatch(/network|does not answer/);
+  // the browser itself writes each refusal to its console
+  expect(van.complaints.filter((text) => !/403/.test(text))).toEqual([]);
+  await calls.context.close();
+  await van.context.close();
+});
