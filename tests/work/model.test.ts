@@ -231,6 +231,18 @@ describe('what is lost against the plan', () => {
     expect(apply(context, before, { lost: 'shut' })).toEqual(before);
   });
 
+  it('loses nothing more once the job is over, however long ago that was', () => {
+    const at = '2026-11-25T09:00:00Z';
+    const over = run([
+      ...toOpen.slice(0, 3).map((event) => ({ ...event, at })),
+      { step: 'tap', answer: 'runs', at },
+      { step: 'leave', at },
+    ]);
+    expect(over).toMatchObject({ ended: 'handed-over', made: ['locked', 'shut', 'told'] });
+    const later = apply(context, over, { pauseMinutes: 5, at: '2026-11-27T09:00:00Z' });
+    expect(later).toMatchObject({ ended: 'handed-over', made: over.made, struck: [] });
+  });
+
   it('a break brings back to the first step in doubt; a short one to none', () => {
     expect(next([...toOpen, { pauseMinutes: 59 }])).toBe('open');
     expect(next([...toOpen, { pauseMinutes: 60 }])).toBe('lock');
@@ -283,6 +295,8 @@ describe('what is lost against the plan', () => {
       nextInOrder(within, run([...open, ...events], within))?.id;
     expect(asks()).toBe('wash');
     expect(asks({ lost: 'shut' })).toBe('shut-again');
+    // what does not stand cannot be lost, so there is nothing to mend
+    expect(asks({ lost: 'told' })).toBe('wash');
     expect(asks({ lost: 'shut' }, { step: 'shut-again' })).toBe('wash');
     expect(asks({ lost: 'shut' }, { lost: 'locked' })).toBe('lock-again');
     expect(asks({ lost: 'shut' }, { lost: 'locked' }, { step: 'lock-again' })).toBe('shut-again');
@@ -335,6 +349,12 @@ describe('the search', () => {
     const never = sheetWith({ steps: steps.map((each) => ({ ...each, loses: [] })) });
     // what is still claimed after the supply is opened again is not so
     expect(messages(never)).toEqual(expect.arrayContaining([expect.stringMatching(/not so/)]));
+  });
+
+  it('finds by a loss alone what no break brings: a dry tap that was cut off says nothing', () => {
+    const { breaches } = found(changedStep('tap', { does: ['open-tap'], loses: [] }));
+    const under = breaches.find(({ message }) => message === 'opens a wetted part under pressure');
+    expect(under?.path).toContain('(dry is lost)');
   });
 
   it('finds a sheet that stands still', () => {

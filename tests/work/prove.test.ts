@@ -49,8 +49,8 @@ describe('a job is proved on the plants where its place can be', () => {
     const { sheets, states, findings } = proofOf(job, kind(differs));
     expect([sheets, states > 0]).toEqual(can ? [1, true] : [0, false]);
     // a job that fits no plant at all is told
-    expect(findings.map(({ message, features }) => [message, features])).toEqual(
-      can ? [] : [[`${job}: can never be finished`, null]],
+    expect(findings.map(({ message, features, path }) => [message, features, path])).toEqual(
+      can ? [] : [[`${job}: can never be finished`, null, []]],
     );
   });
 });

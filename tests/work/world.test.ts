@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type FreeFeatures, withDerived } from '../../shared/work/features.ts';
-import { dangersOf, notInService, notLeftSafe } from '../../shared/work/hazards.ts';
+import { dangersOf, notInService, notLeftSafe, opening } from '../../shared/work/hazards.ts';
 import type { Act, Fact, Found, Shows } from '../../shared/work/schema.ts';
 import type { SheetStep } from '../../shared/work/sheet.ts';
 import {
@@ -161,6 +161,36 @@ describe('how a job finds the plant', () => {
     expect(found(bare, 'bypass-open').bypass).toBe('shut');
     expect(found(bare).mains).toBe('shut');
     expect(found(withMains).mains).toBe('open');
+  });
+});
+
+describe('an act', () => {
+  it.each<[Act, Act, keyof World]>([
+    ['shut-supply', 'open-supply', 'supply'],
+    ['shut-second-valve', 'open-second-valve', 'second'],
+    ['shut-far', 'open-far', 'far'],
+    ['open-tap', 'shut-tap', 'tap'],
+    ['open-drain', 'shut-drain', 'drain'],
+    ['open-bypass', 'shut-bypass', 'bypass'],
+    ['open-wetted', 'close-wetted', 'wetted'],
+    ['open-live', 'close-live', 'live'],
+    ['open-lamp', 'close-lamp', 'lampCover'],
+    ['open-gas', 'close-gas', 'gasValve'],
+    ['release-gas', 'fill-gas', 'gas'],
+    ['open-tank', 'close-tank', 'tank'],
+    ['lock-power', 'power-on', 'power'],
+  ])('%s changes the plant, and %s puts it back', (act, back, what) => {
+    const before = found()[what];
+    expect(after(found(), [act])[what]).not.toBe(before);
+    expect(after(found(), [act, back])[what]).toBe(before);
+  });
+
+  // Common practice: what lets water, current, light, gas or chlorine at a person is cautioned before it is done.
+  it.each<Act>([
+    ...(['open-wetted', 'open-live', 'open-lamp', 'open-gas', 'release-gas', 'open-tank'] as const),
+    ...(['dose-line', 'dose-tank'] as const),
+  ])('%s wants a caution', (act) => {
+    expect(opening).toContain(act);
   });
 });
 
