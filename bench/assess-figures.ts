@@ -9,8 +9,9 @@ export function assessFigures(
     cost,
   }: Pick<Figures, 'tool' | 'calibration' | 'questions' | 'cost'>,
   worlds: number,
+  seed: number,
 ): [name: string, value: number, unit: string, wanted: string][] {
-  const of = `of ${worlds} virtual plants`;
+  const of = `of ${worlds} virtual plants, seed ${seed}`;
   return [
     [`fault named first, ${of}`, 100 * tool.first.share, '%', '≥ 75'],
     [`fault among the first three, ${of}`, 100 * tool.three.share, '%', '≥ 90'],

@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import type { Figures } from '../src/assess/figures.ts';
+import type { RunWanted } from '../src/assess/run.ts';
 import { assessFigures } from './assess-figures.ts';
 
 /**
@@ -12,6 +13,14 @@ const KEPT = 'bench/measured.json';
 const FIGURES = '.measured.jsonl';
 const BENCHES = '.measured.txt';
 const ASSESS = 'npm run assess';
+/** The options of an assess run whose figures are those to be reached. */
+const USUAL: Omit<RunWanted, 'worlds' | 'seed'> = {
+  from: 0,
+  gauges: null,
+  audience: 'each',
+  asking: 'next',
+  sampling: 'rates',
+};
 
 interface Figure {
   readonly name: string;
@@ -39,8 +48,11 @@ function takenUp(): Figure[] {
   const lines = existsSync(FIGURES) ? readFileSync(FIGURES, 'utf8').trim().split('\n') : [];
   const ofTests = lines.map((line) => ({ ...(JSON.parse(line) as Omit<Figure, 'on'>), on }));
   const ofAssess = process.argv.slice(2).flatMap((file) => {
-    const { wanted, figures } = parsed(file) as { wanted: { worlds: number }; figures: Figures };
-    return assessFigures(figures, wanted.worlds).map(([name, value, unit, toReach]) => ({
+    const { wanted, figures } = parsed(file) as { wanted: RunWanted; figures: Figures };
+    const { worlds, seed, ...others } = wanted;
+    if (JSON.stringify(others) !== JSON.stringify(USUAL))
+      throw new Error(`${file}: only --worlds and --seed may differ from an ordinary run`);
+    return assessFigures(figures, worlds, seed).map(([name, value, unit, toReach]) => ({
       ...{ name, value, unit, wanted: toReach },
       ...{ from: ASSESS, on },
     }));
@@ -54,14 +66,23 @@ function merged(before: readonly Figure[], taken: readonly Figure[]): Figure[] {
   return [...byName.values()].sort((a, b) => a.name.localeCompare(b.name, 'en'));
 }
 
-/** Test files that measure something and of which no figure is here. */
+/** What tests and assess measure and of which no figure is here, by the beginning of its name. */
 function missing(figures: readonly Figure[]): string[] {
-  const known = new Set(figures.map(({ from }) => from));
-  return readdirSync('tests', { recursive: true, encoding: 'utf8' })
-    .map((file) => `tests/${file.replaceAll('\\', '/')}`)
+  const isHere = (start: string): boolean => figures.some(({ name }) => name.startsWith(start));
+  const ofTests = readdirSync('tests', { recursive: true, encoding: 'utf8' })
     .filter((file) => /\.(test|browser)\.ts$/.test(file))
-    .filter((file) => /^\s*measured\(/m.test(readFileSync(file, 'utf8')) && !known.has(file))
-    .sort();
+    .sort()
+    .flatMap((file) => {
+      const calls = readFileSync(`tests/${file}`, 'utf8').matchAll(
+        /^\s*measured\(\s*(?:'([^']+)'|`([^`$]+))/gm,
+      );
+      return [...calls]
+        .map(([, plain, template]) => plain ?? template ?? '')
+        .filter((start) => !isHere(start))
+        .map((start) => `${start.replace(/[ (,]+$/, '')}: tests/${file.replaceAll('\\', '/')}`);
+    });
+  const assess = isHere('fault named first') ? [] : [`faults named on virtual plants: ${ASSESS}`];
+  return [...ofTests, ...assess];
 }
 
 const shown = (value: number | string): string =>
