@@ -57,9 +57,15 @@ test('an old tab goes on against a newer server with the files it knows; the new
   renew();
   await site.start();
   await page.evaluate(async () => (await navigator.serviceWorker.ready).update());
-  await page.waitForFunction(
-    async () => (await navigator.serviceWorker.getRegistration())?.waiting != null,
-  );
+  await expect
+    .poll(
+      () =>
+        page.evaluate(async () =>
+          Boolean((await navigator.serviceWorker.getRegistration())?.waiting),
+        ),
+      { timeout: 30_000 },
+    )
+    .toBe(true);
   expect((await fetch(`${site.url}${old}`)).status).toBe(404);
   await answerAll(page, blockedStage);
   await page.waitForSelector('.finding');
