@@ -97,7 +97,7 @@ function report(outcomes) {
   const [survived, uncovered] = [count('Survived'), count('NoCoverage')];
   const judged = killed + timedOut + survived + uncovered;
   for (const { status, fileName, location, mutatorName, replacement } of outcomes) {
-    if (status === 'Killed' || status === 'Timeout') continue;
+    if (status === 'Killed') continue;
     const path = fileName.slice(fileName.lastIndexOf('/shared/') + 1);
     say(`${status} ${path}:${location.start.line} ${mutatorName}`);
     say(`    - ${textOf(path, location)}`);

@@ -1,0 +1,239 @@
+import { describe, expect, it } from 'vitest';
+import type { Facts } from '../../shared/case/facts.ts';
+import { suspectsOf } from '../../shared/diagnosis/suspects.ts';
+import { dropBetween } from '../../shared/hydraulics/gauge.ts';
+import type { RuleSet } from '../../shared/ruleset/schema.ts';
+import { latestRuleSet } from '../../src/rules/read.ts';
+import { findingsOfExamples } from '../../src/rules/run-examples.ts';
+import { chanceOf, judgeCase } from './rules.ts';
+
+const gauge = { rangeBar: 6, divisionBar: 0.1, classPercent: 1.6 };
+const line = (more: object = {}) => [
+  { id: 'tank', kind: 'tank' },
+  { id: 'pump', kind: 'pump', control: { kind: 'pressure-switch', cutInBar: 2, cutOutBar: 3.5 } },
+  { id: 'vessel', kind: 'vessel', volumeL: 24, prechargeBar: 1.8 },
+  { id: 'G1', kind: 'gauge', ...gauge, ...more },
+  { id: 'sed', kind: 'filter', medium: 'sediment' },
+  { id: 'G2', kind: 'gauge', ...gauge },
+  { id: 'carbon', kind: 'filter', medium: 'carbon' },
+  { id: 'G3', kind: 'gauge', ...gauge },
+  { id: 'house', kind: 'house' },
+];
+const plant = { name: 'three gauges', line: line() };
+const readings = (taps: unknown, ...bar: number[]) => ({
+  question: 'readings',
+  value: { taps, bar: Object.fromEntries(bar.map((value, i) => [`G${i + 1}`, value])) },
+});
+const answers = [
+  { question: 'complaint', value: ['weak', 'pulsing'] },
+  { question: 'onset', value: 'gradual' },
+  readings('closed', 3.2, 3.1, 3.2),
+  readings({ open: 1 }, 2.7, 1.4, 1.2),
+  { question: 'look', value: 'brown' },
+  { question: 'pump-closed', value: 'short-bursts' },
+];
+
+describe('the example cases of the rule set', () => {
+  const read = latestRuleSet();
+  const examples = Object.keys(read.files).filter((file) => file.startsWith('examples/'));
+  it.each(examples)('%s come out as a technician would expect', (file) => {
+    const files = Object.fromEntries(
+      Object.entries(read.files).filter(([each]) => each === file || !examples.includes(each)),
+    );
+    const { run, findings } = findingsOfExamples({ ...read, files });
+    expect(run).toBeGreaterThan(0);
+    expect(findings).toEqual([]);
+  });
+});
+
+describe('a reason', () => {
+  const odds = (p: number) => Math.log(p / (1 - p));
+  const whole = judgeCase(plant, answers);
+  // Readings also take the place of soft answers, which stay replaced in a reason: they weigh by another sum.
+  const questions = answers.map(({ question }) => question).filter((id) => id !== 'readings');
+
+  it.each(questions)(
+    '"%s" weighs what leaving the answer out takes from the odds of every cause',
+    (question) => {
+      const less = judgeCase(
+        plant,
+        answers.filter((answer) => answer.question !== question),
+      );
+      let told = 0;
+      for (const { id, probability, reasons } of whole.causes) {
+        const reason = reasons.find(({ finding }) => finding === question);
+        if (!reason || chanceOf(less, id) < 1e-3 || probability < 1e-3) continue;
+        told++;
+        expect(reason.weight).toBeCloseTo(odds(probability) - odds(chanceOf(less, id)), 1);
+      }
+      expect(told).toBeGreaterThan(0);
+    },
+  );
+
+  it('stands the weightier the further up', () => {
+    for (const { reasons } of whole.causes) {
+      const weights = reasons.map(({ weight }) => Math.abs(weight));
+      expect(weights).toEqual([...weights].sort((a, b) => b - a));
+    }
+  });
+});
+
+describe('a segment', () => {
+  const { segments } = judgeCase(plant, answers);
+  it('is told between neighbouring gauges with what stands in it', () => {
+    expect(segments.map(({ from, to, parts }) => [from, to, parts])).toEqual([
+      ['G1', 'G2', ['sed']],
+      ['G2', 'G3', ['carbon']],
+    ]);
+  });
+
+  it.each([
+    [0, [2.7, 1.4], [3.2, 3.1]],
+    [1, [1.4, 1.2], [3.1, 3.2]],
+  ] as const)(
+    '%d has the drop and the uncertainty of its two gauges, offsets out (JCGM 100:2008)',
+    (i, open, closedBar) => {
+      const drop = dropBetween([gauge, gauge], open, { kind: 'offsets-removed', closedBar });
+      expect(segments[i]?.dropBar).toBeCloseTo(drop.dropBar, 2);
+      expect(segments[i]?.uncertaintyBar).toBeCloseTo(drop.uncertaintyBar, 2);
+      expect(segments[i]?.tooSmall).toBe(drop.tooSmall);
+    },
+  );
+});
+
+describe('what is odd about a reading', () => {
+  const warned = (given: ReturnType<typeof readings>[], more = {}) =>
+    judgeCase({ ...plant, line: line(more) }, given).warnings.map(({ id }) => id);
+  it.each<[string, ReturnType<typeof readings>[], object, string[]]>([
+    ['nothing about alike gauges', [readings('closed', 3, 3, 3)], {}, []],
+    [
+      'a reading past the end of the dial',
+      [readings('closed', 3, 3, 3)],
+      { rangeBar: 2.5 },
+      ['gauge-range-low', 'reading-past-range'],
+    ],
+    [
+      'a reading at its end is none',
+      [readings('closed', 3, 3, 3)],
+      { rangeBar: 3 },
+      ['gauge-range-low'],
+    ],
+    [
+      'one off by more than twice its class',
+      [readings('closed', 3.25, 3, 3)],
+      {},
+      ['gauge-differs-at-rest'],
+    ],
+    ['one within twice its class', [readings('closed', 3.15, 3, 3)], {}, []],
+    ['a lone gauge differs from nothing', [readings('closed', 3)], {}, []],
+    ['a rise along the line', [readings({ open: 1 }, 1, 2, 2)], {}, ['reading-rises']],
+    ['a rise within what is not known', [readings({ open: 1 }, 2, 2.1, 2)], {}, []],
+  ])('%s', (_, given, more, ids) => {
+    expect(warned(given, more)).toEqual(ids);
+  });
+});
+
+describe('how likely a cause is before anything was observed', () => {
+  const cause = (given: object) => ({
+    ...{
+      block: 'hydraulic',
+      in: 'sediment',
+      ratePerYear: 2,
+      noticedDays: 73,
+      changes: [],
+      afterWork: {},
+    },
+    ...given,
+  });
+  const suspects = (causes: object, given: object = {}, more: object[] = []) =>
+    suspectsOf(
+      {
+        ...{ today: '2026-11-25', values: new Map(), work: [] },
+        plant: {
+          line: [
+            { id: 'pump', kind: 'pump', control: { kind: 'pressure-switch' } },
+            { id: 'a', kind: 'filter', medium: 'sediment', fittedOn: '2025-11-25' },
+            ...more,
+            { id: 'house', kind: 'house' },
+          ],
+        },
+        ...given,
+      } as unknown as Facts,
+      {
+        head: { frequencies: { mostly: 0.8 } },
+        causes,
+        questions: {
+          recent: { kind: 'list', combine: 'none' },
+          seen: { kind: 'list', combine: 'any' },
+        },
+        jobs: { clean: { cures: { x: 'mostly' }, countsAs: 'filters' }, look: { cures: {} } },
+      } as unknown as RuleSet,
+    );
+  const oddsOf = (given: object, facts: object = {}, more: object[] = []) =>
+    suspects({ x: cause(given) }, facts, more).hydraulic.map(({ odds }) => Number(odds.toFixed(6)));
+
+  it('is its rate times the time until somebody notices', () => {
+    expect(oddsOf({})).toEqual([0.4]);
+    expect(suspects({ x: cause({ block: 'quality' }) })).toMatchObject({
+      hydraulic: [],
+      quality: [{ cause: 'x', part: 'a', odds: expect.closeTo(0.4, 9) }],
+    });
+  });
+
+  it('grows with age over life to the power 1.5, from 0.15 to 4 times', () => {
+    const times = (lifeMonths: number) => (oddsOf({ lifeMonths })[0] ?? 0) / 0.4;
+    expect(times(6)).toBeCloseTo((365 / 182.625) ** 1.5, 4);
+    expect(times(24)).toBeCloseTo((365 / 730.5) ** 1.5, 4);
+    expect(times(1)).toBeCloseTo(4, 4);
+    expect(times(120)).toBeCloseTo(0.15, 4);
+  });
+
+  it('is shared by the places it can be in, unless each has its own', () => {
+    const second = [{ id: 'b', kind: 'filter', medium: 'sediment' }];
+    expect(oddsOf({}, {}, second)).toEqual([0.2, 0.2]);
+    expect(oddsOf({ each: true }, {}, second)).toEqual([0.4, 0.4]);
+  });
+
+  it('follows recent work, told or recorded, and what that work cured where it was done', () => {
+    const afterWork = { filters: 3, tank: 5 };
+    const told = { values: new Map([['recent', ['tank']]]) };
+    expect(oddsOf({ afterWork }, told)).toEqual([2]);
+    expect(oddsOf({ afterWork }, { values: new Map([['seen', ['tank']]]) })).toEqual([0.4]);
+    const done = (job: string, part: string) => ({
+      work: [{ job, parts: [part], day: '2026-11-20' }],
+    });
+    expect(oddsOf({ afterWork }, done('clean', 'other'))).toEqual([1.2]);
+    expect(oddsOf({ afterWork }, done('clean', 'a'))).toEqual([0.24]);
+    expect(oddsOf({ afterWork }, done('look', 'a'))).toEqual([0.4]);
+    expect(oddsOf({ afterWork }, done('gone', 'a'))).toEqual([0.4]);
+  });
+
+  it('follows the cold where it comes of cold, and only in water known to be that cold', () => {
+    const belowC = { waterC: 5, times: 10 };
+    const line = [{ id: 'a', kind: 'filter', medium: 'sediment' }];
+    const at = (waterTempC?: number) => ({ plant: { line, waterTempC } });
+    expect(oddsOf({ belowC }, at(4))).toEqual([4]);
+    expect(oddsOf({ belowC }, at(5))).toEqual([0.4]);
+    expect(oddsOf({ belowC }, at())).toEqual([0.4]);
+    expect(oddsOf({}, at(1))).toEqual([0.4]);
+  });
+
+  it('is nothing where the pump has another control, or no part is there', () => {
+    expect(oddsOf({ control: ['flow-controller'] })).toEqual([]);
+    expect(oddsOf({ control: ['pressure-switch', 'none'] })).toEqual([0.4]);
+    expect(oddsOf({ in: 'uv' })).toEqual([]);
+  });
+
+  it('of a life that is over goes by the date, apart from what is sought', () => {
+    const past = (fittedOn: string) =>
+      suspects({ x: cause({ pastLife: true, lifeMonths: 12, in: 'carbon' }) }, {}, [
+        { id: 'c', kind: 'filter', medium: 'carbon', fittedOn },
+      ]);
+    expect(past('2025-11-25').hydraulic).toEqual([]);
+    expect(past('2025-11-25').overdue.get('x')?.part).toBe('c');
+    // on the day itself as likely as not, of the nine records in ten that are kept up
+    expect(past('2025-11-25').overdue.get('x')?.probability).toBeCloseTo(0.02 + 0.88 / 2, 2);
+    expect(past('2024-11-25').overdue.get('x')?.probability).toBeCloseTo(0.9, 3);
+    expect(past('2026-11-20').overdue.get('x')?.probability).toBeCloseTo(0.02, 3);
+  });
+});
