@@ -1,18 +1,24 @@
 import { type FC, useEffect, useState } from 'hono/jsx/dom';
-import { Waiting } from './screens/no-case.tsx';
+import { NotLoaded, Waiting } from './screens/no-case.tsx';
 
 /** A screen that is fetched when it is first shown, so that it does not weigh on the first load. */
 export function lazy<Props extends object>(load: () => Promise<FC<Props>>): FC<Props> {
   let loaded: FC<Props> | undefined;
   return function Lazy(props: Props) {
     const [, setReady] = useState(loaded !== undefined);
+    const [missing, setMissing] = useState(false);
     useEffect(() => {
       if (loaded) return;
-      void load().then((screen) => {
-        loaded = screen;
-        setReady(true);
-      });
+      load().then(
+        (screen) => {
+          loaded = screen;
+          setReady(true);
+        },
+        // No network, or an older page whose files a newer server no longer has.
+        () => setMissing(true),
+      );
     }, []);
+    if (missing) return <NotLoaded />;
     const Screen = loaded;
     return Screen ? <Screen {...props} /> : <Waiting />;
   };

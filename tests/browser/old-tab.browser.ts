@@ -89,3 +89,17 @@ test('an old tab goes on against a newer server with the files it knows; the new
     .toMatch(/-newer\.js$/);
   await context.close();
 });
+
+test('a screen whose file cannot be fetched says so, and comes when the page is loaded again', async () => {
+  const context = await browser.newContext({ ...phone, serviceWorkers: 'block' });
+  const page = await context.newPage();
+  await page.goto(site.url);
+  await page.getByRole('link', { name: 'Something is wrong with my water' }).waitFor();
+  await page.route('**/assets/**', (route) => route.abort());
+  await page.getByRole('link', { name: 'Something is wrong with my water' }).click();
+  await page.getByRole('heading', { name: 'This screen could not be fetched' }).waitFor();
+  await page.unroute('**/assets/**');
+  await page.getByRole('button', { name: 'Load the page again' }).click();
+  await page.getByRole('button', { name: /three filters, UV last/ }).waitFor();
+  await context.close();
+});

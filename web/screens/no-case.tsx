@@ -22,3 +22,17 @@ export function Waiting() {
     </main>
   );
 }
+
+/** A screen whose file cannot be fetched: loading the page again brings the newer one. */
+export function NotLoaded() {
+  const say = useSay();
+  return (
+    <main class="page">
+      <h1>{say('not-loaded')}</h1>
+      <p>{say('not-loaded-why')}</p>
+      <button type="button" class="main" onClick={() => location.reload()}>
+        {say('load-again')}
+      </button>
+    </main>
+  );
+}
