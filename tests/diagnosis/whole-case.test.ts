@@ -237,3 +237,11 @@ describe('how likely a cause is before anything was observed', () => {
     expect(past('2026-11-20').overdue.get('x')?.probability).toBeCloseTo(0.02, 3);
   });
 });
+
+describe('a danger sign', () => {
+  it('tells whom to call, in words and not by its name', () => {
+    const { stopped } = judgeCase(plant, [{ question: 'danger', value: ['shock'] }]);
+    expect(stopped?.because).toEqual(['shock']);
+    expect(stopped?.call.length).toBeGreaterThan(20);
+  });
+});

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { dropUncertaintyBar } from '../../shared/hydraulics/gauge.ts';
+import { flowBesideBypass } from '../../shared/hydraulics/line/losses.ts';
 import {
   housePressureForPa,
   type Line,
@@ -214,6 +215,27 @@ describe('points of the line', () => {
     expect(solveLine(dead, { open: 1 }).running).toBe('steady');
   });
 
+  it('tell the tank’s standing water also where the mains stand next to the pump', () => {
+    const mains: Part = {
+      ...{ id: 'mains', kind: 'mains', changeover: 'automatic', pressureBar: 4, heightM: 0 },
+    };
+    const made = line(tankAt(3), pump({ kind: 'none' }), mains, house);
+    const dead: Line = { ...made, pump: made.pump && { ...made.pump, drive: false } };
+    expect(paAt(solveLine(dead, 'closed'), 'pump') / columnPa(4)).toBeCloseTo(1, 5);
+    expect(paAt(solveLine(dead, 'closed'), 'mains')).toBeCloseTo(4e5, 3);
+  });
+
+  it('fall at an open valve with the square of the flow (Δp = K·ρv²/2)', () => {
+    const made = line(tank, pump({ kind: 'none' }), { id: 'v', kind: 'valve' }, house);
+    const loss = lossBetweenPa(made, 0, 1, 2e-4);
+    expect(loss).toBeGreaterThan(0);
+    expect(lossBetweenPa(made, 0, 1, 4e-4) / loss).toBeCloseTo(4, 9);
+  });
+
+  it('nothing goes through a stage or round it where nothing flows', () => {
+    expect(flowBesideBypass(0, 1e11, 1e10, 0)).toBe(0);
+  });
+
   it('keep the medium of a filter, and none of anything else', () => {
     const made = line(
       tank,
@@ -241,6 +263,13 @@ describe('taps at the house’s own height beside one above it', () => {
     const k = (lpm: number) => lpmToM3s(lpm) / Math.sqrt(3e5);
     const byHand = (k(12) + 2e-7) * Math.sqrt(pa) + k(18) * Math.sqrt(pa - columnPa(4));
     expect(flowM3s / byHand).toBeCloseTo(1, 5);
+  });
+
+  it('need the column of the lowest that is not clogged for good', () => {
+    const taps = made.house.taps.map((tap) => (tap.id === 'down' ? { ...tap, kFactor: 0 } : tap));
+    const clogged: Line = { ...made, house: { ...made.house, taps } };
+    const least = housePressureForPa(clogged, { open: ['down', 'up'] }, 0);
+    expect(least / columnPa(4)).toBeCloseTo(1, 5);
   });
 
   it('need at least the column up to the lowest of them before anything flows', () => {
