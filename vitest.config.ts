@@ -24,7 +24,8 @@ export default defineConfig({
           globalSetup: ['tests/browser/chromium.ts'],
           testTimeout: 300_000,
           hookTimeout: 120_000,
-          fileParallelism: false,
+          // A person waits most of the time, so three of them fit on two cores.
+          maxWorkers: 3,
         },
       },
     ],

@@ -1,4 +1,5 @@
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { full } from '../full.ts';
 import { executablePath } from './chromium.ts';
 import { finger, type Hands, keys } from './hands.ts';
 
@@ -26,6 +27,11 @@ export const screens: readonly Screen[] = [
   desk,
   { ...desk, name: 'desk, dark', colorScheme: 'dark' },
 ];
+
+/** Where whole jobs are done: one phone by keyboard and one desk by touch, or all of them in a full run. */
+export const jobScreens = full
+  ? screens
+  : screens.filter(({ colorScheme }) => colorScheme === 'light');
 
 /** Each way of working at both sizes, and light and dark. */
 export const handsAt = ({ name }: Screen): Hands =>

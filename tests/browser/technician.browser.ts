@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
 import type { Hands } from './hands.ts';
-import { desk, handsAt, screens } from './pages.ts';
+import { desk, handsAt, jobScreens } from './pages.ts';
 import { doJob } from './person.ts';
 import { agent, technician } from './site.ts';
 
@@ -42,7 +42,7 @@ async function wholeJob(page: Page, hands: Hands): Promise<void> {
   await page.getByRole('row', { name: /G1/ }).waitFor();
 }
 
-describe.each(screens)('a technician, $name', (screen) => {
+describe.each(jobScreens)('a technician, $name', (screen) => {
   const hands = handsAt(screen);
   test(`enters several readings on one screen, goes through the gates, and hands over a record, ${hands.name}`, async () => {
     const { page, context, complaints } = await here.visit(screen);
@@ -52,7 +52,7 @@ describe.each(screens)('a technician, $name', (screen) => {
   });
 });
 
-describe.each(screens.filter(({ name }) => /phone, dark|desk, light/.test(name)))(
+describe.each(jobScreens.filter(({ name }) => /phone, dark|desk, light/.test(name)))(
   'a technician in a van, $name',
   (screen) => {
     test('does the same with the server stopped and no network', async () => {
