@@ -24,8 +24,9 @@ export default defineConfig({
           globalSetup: ['tests/browser/chromium.ts'],
           testTimeout: 300_000,
           hookTimeout: 120_000,
-          // A person waits most of the time, so three of them fit on two cores.
+          // A person waits most of the time, so three of them fit on two cores, once the others are done.
           maxWorkers: 3,
+          sequence: { groupOrder: 1 },
         },
       },
     ],
