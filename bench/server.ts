@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { startPostgres } from '../tests/store/postgres.ts';
+import { twoGauges } from '../tests/two-gauges.ts';
 
 /**
  * Answers a second, on both stores, beside a bare echo through the same HTTP library, in one run and taking turns, so
@@ -25,19 +26,6 @@ interface Contender {
   readonly process: ChildProcess;
   readonly perSecond: number[];
 }
-
-const plant = {
-  name: 'Fernhollow guesthouse',
-  line: [
-    { id: 'tank', kind: 'tank' },
-    { id: 'pump', kind: 'pump', control: { kind: 'pressure-switch', cutInBar: 2, cutOutBar: 3.5 } },
-    { id: 'vessel', kind: 'vessel' },
-    { id: 'G1', kind: 'gauge' },
-    { id: 'sed-1', kind: 'filter', medium: 'sediment' },
-    { id: 'G2', kind: 'gauge' },
-    { id: 'house', kind: 'house' },
-  ],
-};
 
 const folder = mkdtempSync(join(tmpdir(), 'gaugewalk-bench-'));
 const postgres = await startPostgres();
@@ -111,7 +99,7 @@ function said(n: number): { question: string; value: unknown } {
 }
 
 async function open(url: string): Promise<string> {
-  return ((await post(`${url}/api/cases`, { plant })) as { id: string }).id;
+  return ((await post(`${url}/api/cases`, { plant: twoGauges })) as { id: string }).id;
 }
 
 async function post(url: string, body: unknown): Promise<unknown> {

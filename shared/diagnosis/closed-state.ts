@@ -15,19 +15,28 @@ export interface ClosedState {
 /** A gauge that is shut off, misread or stuck: one reading in sixty (common practice). */
 export const SLIP = 1 / 60;
 
-export function closedState(
+/** What the read gauges show at rest, at the pump's height, with the standard uncertainty of each. */
+export function restReadings(
   bar: Readonly<Record<string, number | 'unknown'>>,
   gauges: readonly GaugeError[],
   datumM: number,
-  motor: 'on' | 'off' | null,
-): ClosedState {
-  const read = gauges
+) {
+  return gauges
     .filter((gauge) => typeof bar[gauge.id] === 'number')
     .map((gauge) => ({
       gauge,
       bar: levelBar(gauge, Number(bar[gauge.id]), datumM),
       sd: Math.hypot(gauge.offsetBar, gauge.readingBar),
     }));
+}
+
+export function closedState(
+  bar: Readonly<Record<string, number | 'unknown'>>,
+  gauges: readonly GaugeError[],
+  datumM: number,
+  motor: 'on' | 'off' | null,
+): ClosedState {
+  const read = restReadings(bar, gauges, datumM);
   const agreement = (faulty: string | null, share: number) => {
     const trusted = read.filter(({ gauge }) => gauge.id !== faulty);
     const mean = trusted.reduce((sum, r) => sum + r.bar, 0) / Math.max(1, trusted.length);

@@ -145,15 +145,12 @@ function multiply(target: Float64Array, factor: Float64Array): void {
 function productOf(joints: readonly Float64Array[], everything: Reach, reach = everything) {
   const columns = everything.columns.length;
   const product = new Float64Array(everything.rows.length * columns).fill(1);
-  for (const factor of joints) {
-    if (reach === everything) multiply(product, factor);
-    else
-      for (const i of reach.rows)
-        for (const j of reach.columns) {
-          const at = i * columns + j;
-          product[at] = (product[at] ?? 1) * (factor[at] ?? 1);
-        }
-  }
+  for (const factor of joints)
+    for (const i of reach.rows)
+      for (const j of reach.columns) {
+        const at = i * columns + j;
+        product[at] = (product[at] ?? 1) * (factor[at] ?? 1);
+      }
   return product;
 }
 

@@ -1,14 +1,7 @@
 import type { Facts } from '../case/facts.ts';
 import type { Answered } from './answered.ts';
-import { SLIP } from './closed-state.ts';
-import {
-  type GaugeError,
-  levelBar,
-  levelReadings,
-  median,
-  offsetsOf,
-  readGauges,
-} from './gauge-errors.ts';
+import { restReadings, SLIP } from './closed-state.ts';
+import { type GaugeError, levelReadings, median, offsetsOf } from './gauge-errors.ts';
 import type { Model } from './model.ts';
 
 /** One reading that may have been a slip. */
@@ -42,11 +35,7 @@ const slip = (state: string, { id, rangeBar }: GaugeError, chance: number): Slip
 
 function closedSlips({ gauges, curves }: Model, { offsets }: Facts): Slip[] {
   if (!offsets) return [];
-  const read = readGauges(gauges, offsets).map((gauge) => ({
-    gauge,
-    bar: levelBar(gauge, Number(offsets.bar[gauge.id]), curves.datumM),
-    sd: Math.hypot(gauge.offsetBar, gauge.readingBar),
-  }));
+  const read = restReadings(offsets.bar, gauges, curves.datumM);
   return read
     .filter((one) => {
       const others = read.filter((r) => r !== one);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { jobTable, type Option, strategyOf } from '../../shared/diagnosis/strategy.ts';
+import { twoGauges } from '../two-gauges.ts';
 import { chanceOf, judgeCase } from './rules.ts';
 
 const job = (id: string, cost: number, cures: Record<string, number>, lastResort?: true): Option =>
@@ -55,22 +56,9 @@ describe('the order of least expected cost', () => {
   });
 });
 
-const plant = {
-  name: 'two gauges',
-  line: [
-    { id: 'tank', kind: 'tank' },
-    { id: 'pump', kind: 'pump', control: { kind: 'pressure-switch', cutInBar: 2, cutOutBar: 3.5 } },
-    { id: 'vessel', kind: 'vessel' },
-    { id: 'G1', kind: 'gauge' },
-    { id: 'sed-1', kind: 'filter', medium: 'sediment' },
-    { id: 'G2', kind: 'gauge' },
-    { id: 'house', kind: 'house' },
-  ],
-};
-
 describe('the agent’s decision', () => {
   it('settles a blocked cartridge on the telephone', () => {
-    const result = judgeCase(plant, [
+    const result = judgeCase(twoGauges, [
       { question: 'complaint', value: ['weak'] },
       { question: 'readings', value: { taps: 'closed', bar: { G1: 3, G2: 3 } } },
       { question: 'readings', value: { taps: { open: 1 }, bar: { G1: 3, G2: 0.6 } } },
@@ -84,7 +72,7 @@ describe('the agent’s decision', () => {
   });
 
   it('sends somebody with the right parts to a pump that hums, at once', () => {
-    const result = judgeCase(plant, [
+    const result = judgeCase(twoGauges, [
       { question: 'complaint', value: ['no-water'] },
       { question: 'pump-open', value: 'hums' },
     ]);
@@ -98,7 +86,7 @@ describe('the agent’s decision', () => {
 
 describe('not knowing', () => {
   it('a gauge that rises along the line is questioned, naming both gauges', () => {
-    const result = judgeCase(plant, [
+    const result = judgeCase(twoGauges, [
       { question: 'readings', value: { taps: 'closed', bar: { G1: 3, G2: 3 } } },
       { question: 'readings', value: { taps: { open: 1 }, bar: { G1: 1, G2: 2.8 } } },
     ]);
@@ -107,17 +95,17 @@ describe('not knowing', () => {
   });
 
   it('a gauge far off at rest is questioned', () => {
-    const result = judgeCase(plant, [
+    const result = judgeCase(twoGauges, [
       { question: 'readings', value: { taps: 'closed', bar: { G1: 3.4, G2: 1.2 } } },
     ]);
     expect(result.warnings.map((w) => w.id)).toContain('gauge-differs-at-rest');
     expect(chanceOf(result, 'gauge-faulty')).toBeGreaterThan(
-      chanceOf(judgeCase(plant, []), 'gauge-faulty'),
+      chanceOf(judgeCase(twoGauges, []), 'gauge-faulty'),
     );
   });
 
   it('says which question could still change the picture', () => {
-    const result = judgeCase(plant, [
+    const result = judgeCase(twoGauges, [
       { question: 'danger', value: [] },
       { question: 'household', value: [] },
       { question: 'complaint', value: ['weak'] },

@@ -1,18 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { twoGauges } from '../two-gauges.ts';
 import { chanceOf, judgeCase } from './rules.ts';
 
 /** Common practice: a pointer is misread now and then; a gauge that is wrong for good is wrong in every tap state. */
 const plant = {
-  name: 'two gauges',
-  line: [
-    { id: 'tank', kind: 'tank' },
-    { id: 'pump', kind: 'pump', control: { kind: 'pressure-switch', cutInBar: 2, cutOutBar: 3.5 } },
-    { id: 'vessel', kind: 'vessel' },
-    { id: 'G1', kind: 'gauge', rangeBar: 6, divisionBar: 0.1 },
-    { id: 'sed', kind: 'filter', medium: 'sediment' },
-    { id: 'G2', kind: 'gauge', rangeBar: 6, divisionBar: 0.1 },
-    { id: 'house', kind: 'house' },
-  ],
+  ...twoGauges,
+  line: twoGauges.line.map((part) =>
+    part.kind === 'gauge' ? { ...part, rangeBar: 6, divisionBar: 0.1 } : part,
+  ),
 };
 const readings = (taps: unknown, G1: number, G2: number) => ({
   question: 'readings',

@@ -19,23 +19,10 @@ import { lpmToM3s } from '../../shared/hydraulics/units.ts';
 import { waterAt } from '../../shared/hydraulics/water.ts';
 import { resolvePlant } from '../../shared/plant/defaults.ts';
 import { type Part, parsePlant } from '../../shared/plant/schema.ts';
+import { pump, switched, tank } from './parts.ts';
 
 /** Where one thing hands over to another: expected values by hand from the law itself, named beside each. */
-const tank: Part = { id: 'tank', kind: 'tank', levelM: 1, outletHeightM: 0 };
 const tankAt = (outletHeightM: number): Part => ({ ...tank, outletHeightM }) as Part;
-const pump = (control: Extract<Part, { kind: 'pump' }>['control'], more = {}): Part => ({
-  id: 'pump',
-  kind: 'pump',
-  heightM: 0,
-  control,
-  curve: [
-    { flowLpm: 0, headM: 45 },
-    { flowLpm: 33, headM: 34 },
-    { flowLpm: 60, headM: 12 },
-  ],
-  ...more,
-});
-const switched = pump({ kind: 'pressure-switch', cutInBar: 2, cutOutBar: 3.5 });
 const vesselAt = (heightM: number): Part => ({
   ...{ id: 'vessel', kind: 'vessel', volumeL: 24, prechargeBar: 1.8, heightM },
 });

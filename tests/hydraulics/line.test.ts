@@ -10,21 +10,9 @@ import {
 import { resolvePlant } from '../../shared/plant/defaults.ts';
 import { fernhollow } from '../../shared/plant/ready-made.ts';
 import { type Part, parsePlant } from '../../shared/plant/schema.ts';
+import { pump, switched, tank } from './parts.ts';
 
-const tank: Part = { id: 'tank', kind: 'tank', levelM: 1, outletHeightM: 0 };
 const tallTank: Part = { ...tank, outletHeightM: 20 };
-const pump = (control: Extract<Part, { kind: 'pump' }>['control']): Part => ({
-  id: 'pump',
-  kind: 'pump',
-  heightM: 0,
-  control,
-  curve: [
-    { flowLpm: 0, headM: 45 },
-    { flowLpm: 33, headM: 34 },
-    { flowLpm: 60, headM: 12 },
-  ],
-});
-const switched = pump({ kind: 'pressure-switch', cutInBar: 2, cutOutBar: 3.5 });
 const controlled = pump({ kind: 'flow-controller', startBar: 1.5, minFlowLpm: 1.5 });
 const vessel: Part = { id: 'vessel', kind: 'vessel', volumeL: 24, prechargeBar: 1.8, heightM: 0 };
 const house: Part = { id: 'house', kind: 'house', heightM: 0 };

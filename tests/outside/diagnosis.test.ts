@@ -4,7 +4,7 @@ import { blockOf, setIndex } from '../../shared/diagnosis/sets.ts';
 import { observationsOf } from '../../shared/diagnosis/signs.ts';
 import type { Question, RuleSet } from '../../shared/ruleset/schema.ts';
 import { ruleSet } from '../diagnosis/rules.ts';
-import { type Finding, odds, ours, theirs } from './networks.ts';
+import { type Finding, odds, ours, rulesFor, theirs } from './networks.ts';
 
 /**
  * Our posterior against a general-purpose Bayesian network library (bayesjs, junction tree) and against published
@@ -87,13 +87,7 @@ describe('the posterior against published figures', () => {
     likelihood[setIndex(hydraulic, 1)] = both(alarm.FT);
     likelihood[setIndex(hydraulic, 0, 1)] = both(alarm.TT);
     const singles = odds(0.001) + odds(0.002);
-    const rules = {
-      head: {
-        ...ruleSet.head,
-        sameSaying: [],
-        asking: { nothingWrong: 1 / singles, notListed: 1e-300 },
-      },
-    } as unknown as RuleSet;
+    const rules = rulesFor(singles);
     const { row } = posteriorOf({
       rules,
       hydraulic,

@@ -18,6 +18,16 @@ export interface Finding {
   readonly seen: boolean;
 }
 
+/** A rule set of its own head: the empty set has the weight that independence gives it, one against the causes' odds. */
+export const rulesFor = (singles: number): RuleSet =>
+  ({
+    head: {
+      ...ruleSet.head,
+      sameSaying: [],
+      asking: { nothingWrong: 1 / singles, notListed: 1e-300 },
+    },
+  }) as unknown as RuleSet;
+
 /** Frequencies by word are the rule set's; a network wants its own figures, so each gets a word of its own. */
 export function ours(causes: readonly Cause[], findings: readonly Finding[]): Map<string, number> {
   const hydraulic = blockOf(causes.map((c) => c.id));
@@ -27,14 +37,7 @@ export function ours(causes: readonly Cause[], findings: readonly Finding[]): Ma
     prior[i] = set.reduce((product, c) => product * odds(causes[c]?.prior ?? 0), 1);
   });
   const singles = causes.reduce((sum, { prior: p }) => sum + odds(p), 0);
-  // The empty set has the weight that independence gives it: one, against the causes' odds.
-  const rules = {
-    head: {
-      ...ruleSet.head,
-      sameSaying: [],
-      asking: { nothingWrong: 1 / singles, notListed: 1e-300 },
-    },
-  } as unknown as RuleSet;
+  const rules = rulesFor(singles);
   const observations = findings.flatMap((finding) => {
     const frequencies: Record<string, number> = { leak: finding.leak };
     for (const [cause, strength] of Object.entries(finding.strengths))

@@ -6,22 +6,10 @@ import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { twoGauges } from '../two-gauges.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const out = join(root, 'node_modules', '.cache', `gaugewalk-built-${process.pid}`);
-
-const plant = {
-  name: 'Fernhollow guesthouse',
-  line: [
-    { id: 'tank', kind: 'tank' },
-    { id: 'pump', kind: 'pump', control: { kind: 'pressure-switch', cutInBar: 2, cutOutBar: 3.5 } },
-    { id: 'vessel', kind: 'vessel' },
-    { id: 'G1', kind: 'gauge' },
-    { id: 'sed-1', kind: 'filter', medium: 'sediment' },
-    { id: 'G2', kind: 'gauge' },
-    { id: 'house', kind: 'house' },
-  ],
-};
 
 describe('gaugewalk serve as it is shipped, in plain Node with the real rules', () => {
   const dataDir = mkdtempSync(join(tmpdir(), 'gaugewalk-built-'));
@@ -74,7 +62,7 @@ describe('gaugewalk serve as it is shipped, in plain Node with the real rules', 
   });
 
   it('finds the blocked sediment filter from answers over HTTP', async () => {
-    const { id } = (await send('/api/cases', { plant })).body;
+    const { id } = (await send('/api/cases', { plant: twoGauges })).body;
     const answers = `/api/cases/${id}/answers`;
     await send(answers, answer('danger', []));
     await send(answers, answer('complaint', ['weak']));
@@ -88,7 +76,7 @@ describe('gaugewalk serve as it is shipped, in plain Node with the real rules', 
   });
 
   it('names the place of what it cannot use, found while checking or while judging', async () => {
-    const { id } = (await send('/api/cases', { plant })).body;
+    const { id } = (await send('/api/cases', { plant: twoGauges })).body;
     const gauge = await send(
       `/api/cases/${id}/answers`,
       answer('readings', { taps: 'closed', bar: { G9: 1 } }),
@@ -112,7 +100,7 @@ describe('gaugewalk serve as it is shipped, in plain Node with the real rules', 
   it('answers others at once while it judges many cases', async () => {
     const judging = Promise.all(
       Array.from({ length: 12 }, (_, i) =>
-        send('/api/cases', { plant: { ...plant, altitudeM: 100 + i } }),
+        send('/api/cases', { plant: { ...twoGauges, altitudeM: 100 + i } }),
       ),
     );
     const slowest = { ms: 0 };
