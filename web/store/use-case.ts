@@ -40,7 +40,7 @@ export function useCase(key: string): OpenCase | null | undefined {
   useEffect(() => {
     const changed = (event: Event): void => {
       const { detail } = event as CustomEvent<KeptCase>;
-      if (detail.key === key) setKept((before) => sameAnswers(before, detail));
+      if (detail.key === key) setKept((before) => sameWhereEqual(before, detail));
     };
     addEventListener('gaugewalk-case', changed);
     void readCase(key).then((found) => setKept(found ?? null));
@@ -101,10 +101,19 @@ export function useCase(key: string): OpenCase | null | undefined {
   };
 }
 
-/** The kept case as it is on the disk, with the same list where nothing was answered: so nothing is judged again. */
-function sameAnswers(before: KeptCase | null | undefined, after: KeptCase): KeptCase {
-  const isSame =
-    before?.answers.length === after.answers.length &&
+/**
+ * The kept case as it is on the disk, with the very list and plant of before where they say the same: what comes back
+ * from the disk is a copy each time, and a new one would be judged again.
+ */
+function sameWhereEqual(before: KeptCase | null | undefined, after: KeptCase): KeptCase {
+  if (!before) return after;
+  const hasSameAnswers =
+    before.answers.length === after.answers.length &&
     before.answers.every(({ answerId }, i) => answerId === after.answers[i]?.answerId);
-  return isSame ? { ...after, answers: before.answers } : after;
+  const hasSamePlant = JSON.stringify(before.plant) === JSON.stringify(after.plant);
+  return {
+    ...after,
+    answers: hasSameAnswers ? before.answers : after.answers,
+    plant: hasSamePlant ? before.plant : after.plant,
+  };
 }
