@@ -13,15 +13,6 @@ const KEPT = 'bench/measured.json';
 const FIGURES = '.measured.jsonl';
 const BENCHES = '.measured.txt';
 const ASSESS = 'npm run assess';
-/** The options of an assess run whose figures are those to be reached. */
-const USUAL: Omit<RunWanted, 'worlds' | 'seed'> = {
-  from: 0,
-  gauges: null,
-  audience: 'each',
-  asking: 'next',
-  sampling: 'rates',
-};
-
 interface Figure {
   readonly name: string;
   readonly value: number | string;
@@ -49,10 +40,9 @@ function takenUp(): Figure[] {
   const ofTests = lines.map((line) => ({ ...(JSON.parse(line) as Omit<Figure, 'on'>), on }));
   const ofAssess = process.argv.slice(2).flatMap((file) => {
     const { wanted, figures } = parsed(file) as { wanted: RunWanted; figures: Figures };
-    const { worlds, seed, ...others } = wanted;
-    if (JSON.stringify(others) !== JSON.stringify(USUAL))
-      throw new Error(`${file}: only --worlds and --seed may differ from an ordinary run`);
-    return assessFigures(figures, worlds, seed).map(([name, value, unit, toReach]) => ({
+    if (wanted.from !== 0 || wanted.gauges !== null || wanted.sampling !== 'rates')
+      throw new Error(`${file}: --from, --gauges and --causes must be left as they are`);
+    return assessFigures(figures, wanted).map(([name, value, unit, toReach]) => ({
       ...{ name, value, unit, wanted: toReach },
       ...{ from: ASSESS, on },
     }));

@@ -23,7 +23,7 @@ describe(`${worlds} virtual plants, seed ${seed}`, () => {
   let figures: Figures;
   beforeAll(() => {
     figures = figuresOf(Array.from(run(latestRuleSet(), wanted), ({ score }) => score));
-    for (const figure of assessFigures(figures, worlds, seed)) measured(...figure);
+    for (const figure of assessFigures(figures, wanted)) measured(...figure);
   }, worlds * 15_000);
   // Two standard deviations of a share over so few worlds.
   const slack = (share: number) => 2 * Math.sqrt((share * (1 - share)) / worlds);
