@@ -1,7 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
-import { CHART_COLUMNS, CHART_ROWS, chartSvg, stacked } from '../../src/rules/booklet/chart.ts';
+import { CHART_COLUMNS, CHART_ROWS, chartSvg, sheetOf } from '../../src/rules/booklet/chart.ts';
 import { interviewSheets } from '../../src/rules/booklet/tree.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
 import { full, measured } from '../full.ts';
@@ -34,16 +34,18 @@ describe('the wall chart as a browser prints it on A3', () => {
       const spoken = words[language]!;
       const name = spoken.phrases[`plant-${id}`]!;
       const wanted = { rows: CHART_ROWS, columns: CHART_COLUMNS };
-      const sheets = interviewSheets(plant, ruleSet, spoken, wanted);
+      const booklet = { rules: ruleSet, words: spoken, language };
+      const sheets = interviewSheets(plant, ruleSet, spoken, wanted).map((tree) =>
+        sheetOf(tree, booklet, name),
+      );
       expect(sheets.length).toBeGreaterThan(4);
       const page = await browser.newPage();
-      const charts = sheets.map((sheet) => chartSvg(sheet, ruleSet, spoken, name));
-      expect(await page.evaluate(pictures, stacked(charts))).toEqual({
+      expect(await page.evaluate(pictures, chartSvg(sheets))).toEqual({
         fault: null,
-        pictures: charts.length,
+        sheets: sheets.length,
       });
-      for (const svg of charts) {
-        await page.setContent(`<body style="margin:0">${svg}`);
+      for (const sheet of sheets) {
+        await page.setContent(`<body style="margin:0">${chartSvg([sheet])}`);
         const { boxes, leastCapitalsMm } = await page.evaluate(layout);
         least = Math.min(least, leastCapitalsMm);
         expect(leastCapitalsMm).toBeGreaterThan(LEAST_CAPITALS_MM);
@@ -69,10 +71,10 @@ describe('the wall chart as a browser prints it on A3', () => {
 });
 
 /** In the page: whether a file is one well-formed picture, and how many sheets are in it. */
-function pictures(svg: string): { fault: string | null; pictures: number } {
+function pictures(svg: string): { fault: string | null; sheets: number } {
   const root = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
   const fault = root.querySelector('parsererror')?.textContent ?? null;
-  return { fault, pictures: root.querySelectorAll(':scope > svg').length };
+  return { fault, sheets: root.querySelectorAll(':scope > g[role=img]').length };
 }
 
 interface Box {

@@ -9,8 +9,8 @@ import {
 } from '../../shared/hydraulics/line.ts';
 import { resolvePlant } from '../../shared/plant/defaults.ts';
 import { fernhollow } from '../../shared/plant/ready-made.ts';
-import { type Part, parsePlant } from '../../shared/plant/schema.ts';
-import { pump, switched, tank } from './parts.ts';
+import type { Part } from '../../shared/plant/schema.ts';
+import { columnPa, line, pump, switched, tank } from './parts.ts';
 
 const tallTank: Part = { ...tank, outletHeightM: 20 };
 const controlled = pump({ kind: 'flow-controller', startBar: 1.5, minFlowLpm: 1.5 });
@@ -24,12 +24,10 @@ const blocked: Part = {
   clean: { flowLpm: 1, dropBar: 10 },
 };
 
-const line = (...parts: Part[]): Line =>
-  lineOf(resolvePlant(parsePlant({ name: 'test', waterTempC: 20, line: [...parts] })).plant);
 const barAt = (solution: Solution, id: string) =>
   (solution.points.find((point) => point.after === id)?.pa ?? Number.NaN) / 1e5;
 const lpm = (solution: Solution) => solution.flowM3s * 60_000;
-const columnBar = (m: number) => (998.204 * 9.80665 * m) / 1e5;
+const columnBar = (m: number) => columnPa(m) / 1e5;
 
 describe('a pressure switch', () => {
   it('rests at cut-out with all taps shut', () => {

@@ -16,7 +16,7 @@ export const areas = {
       'tests/work/machine.test.ts',
       'tests/work/model.test.ts',
       'tests/work/prove.test.ts',
-      'tests/work/world.test.ts',
+      'tests/work/world*.test.ts',
     ],
     without: [],
   },

@@ -3,7 +3,7 @@ import { fernhollow } from '../../../shared/plant/fernhollow.ts';
 import { readyMade } from '../../../shared/plant/ready-made.ts';
 import type { Plant } from '../../../shared/plant/schema.ts';
 import { suggestion } from '../../../shared/ruleset/nearest.ts';
-import { CHART_COLUMNS, CHART_ROWS, chartSvg, stacked } from '../../rules/booklet/chart.ts';
+import { CHART_COLUMNS, CHART_ROWS, chartSvg, sheetOf } from '../../rules/booklet/chart.ts';
 import { bookletHtml } from '../../rules/booklet/page.ts';
 import { interviewSheets } from '../../rules/booklet/tree.ts';
 import type { ReadRuleSet } from '../../rules/read.ts';
@@ -39,11 +39,11 @@ export function show(io: Io, read: ReadRuleSet, { plant, language, chart }: Show
   }
   const name = words.phrases[`plant-${plant}`] ?? drawn?.name ?? '';
   const wanted = { rows: CHART_ROWS, columns: CHART_COLUMNS };
-  const charts = drawn
-    ? interviewSheets(drawn, rules, words, wanted).map((sheet) =>
-        chartSvg(sheet, rules, words, name),
-      )
+  const booklet = { rules, words, language: spoken };
+  const sheets = drawn
+    ? interviewSheets(drawn, rules, words, wanted).map((tree) => sheetOf(tree, booklet, name))
     : [];
-  io.out(chart ? `${stacked(charts)}\n` : bookletHtml({ rules, words, language: spoken, charts }));
+  if (chart) io.out(`${chartSvg(sheets)}\n`);
+  else io.out(bookletHtml({ ...booklet, charts: sheets.map((sheet) => chartSvg([sheet])) }));
   return 0;
 }

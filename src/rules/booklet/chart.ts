@@ -1,9 +1,9 @@
 import type { Answer } from '../../../shared/case/answer.ts';
 import { say, sayTaps, sayValue, sureness } from '../../../shared/diagnosis/say.ts';
-import type { RuleSet } from '../../../shared/ruleset/schema.ts';
-import type { Words } from '../../../shared/ruleset/words.ts';
+import { gaugeDigits, numberText } from '../../../shared/ruleset/figures.ts';
 import { alikeAsOne, cutToFit } from './cut.ts';
 import { escaped } from './escape.ts';
+import type { Booklet } from './page.ts';
 import {
   BOLD,
   INK,
@@ -25,6 +25,12 @@ interface Found {
   readonly ends: boolean;
   /** line of its cell that it stands beside: where the last answer begins */
   readonly beside: number;
+}
+
+/** One sheet of a chart: its title, and all that is drawn on it, in millimetres from its own corner. */
+export interface ChartSheet {
+  readonly title: string;
+  readonly drawn: readonly string[];
 }
 
 /** What stands together in one column, with the cells behind it or what was found. */
@@ -57,7 +63,11 @@ export const CHART_COLUMNS = 6;
  * The tree drawn as a chart for the wall; the likeliest answer goes straight on, the others turn down. What does not
  * fit on the sheet at the full size of its letters is cut, the rarest first.
  */
-export function chartSvg(whole: TreeNode, rules: RuleSet, words: Words, plantName: string): string {
+export function sheetOf(
+  whole: TreeNode,
+  { rules, words, language }: Pick<Booklet, 'rules' | 'words' | 'language'>,
+  plantName: string,
+): ChartSheet {
   const told = (tree: TreeNode) => alikeAsOne(tree, reads);
   const start = told(cutToFit(whole, (tree) => rowsOf(told(tree)).bottom <= HEIGHT - FOOT));
   const { sheet, columnMm, tops } = rowsOf(start);
@@ -77,17 +87,15 @@ export function chartSvg(whole: TreeNode, rules: RuleSet, words: Words, plantNam
   });
   const head = [say(words, 'booklet-chart-how'), ...begun].join(' ');
   const foot = say(words, 'booklet-chart-foot', { version: rules.head.version, percent });
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${HEIGHT}" width="${WIDTH}mm" height="${HEIGHT}mm" role="img" aria-label="${escaped(title)}" font-family="'Atkinson Hyperlegible', system-ui, sans-serif" font-size="${TEXT}" fill="${INK}">`,
-    `<rect width="${WIDTH}" height="${HEIGHT}" fill="#fff"/>`,
+  const drawn = [
     text(MARGIN, 14, title, `font-size="${titleSize(title)}" font-weight="bold"`),
     ...wrapped(head, letters(WIDTH - 2 * MARGIN), 3).map((line, i) =>
       text(MARGIN, 21.5 + i * LINE, line),
     ),
     ...parts,
     text(MARGIN, HEIGHT - 5, foot, `font-size="${SMALL}"`),
-    '</svg>',
-  ].join('\n');
+  ];
+  return { title, drawn };
 
   /** Where each row of a tree begins. */
   function rowsOf(tree: TreeNode): {
@@ -201,8 +209,10 @@ export function chartSvg(whole: TreeNode, rules: RuleSet, words: Words, plantNam
     }
     if (question.kind === 'readings') {
       const { bar } = value as { bar: Record<string, number> };
-      const shown = Object.entries(bar).map(([gauge, each]) => `${gauge} ${each.toFixed(1)}`);
-      return say(words, 'booklet-about-bar', { readings: shown.join(', ') });
+      const shown = Object.entries(bar).map(
+        ([gauge, each]) => `${gauge} ${numberText(each, gaugeDigits.bar, language)}`,
+      );
+      return say(words, 'booklet-about-bar', { readings: shown.join('; ') });
     }
     return sayValue(words, id, question, value);
   }
@@ -236,16 +246,17 @@ export function chartSvg(whole: TreeNode, rules: RuleSet, words: Words, plantNam
   }
 }
 
-/** Several sheets as one picture, one under another. */
-export function stacked(sheets: readonly string[]): string {
+/** Sheets as one picture (SVG), one under another, each of the size of its paper. */
+export function chartSvg(sheets: readonly ChartSheet[]): string {
   const height = HEIGHT * sheets.length;
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${height}" width="${WIDTH}mm" height="${height}mm">`,
-    ...sheets.map((sheet, i) =>
-      sheet
-        .replace('<svg ', `<svg y="${i * HEIGHT}" `)
-        .replace(/(width|height)="(\d+)mm"/g, '$1="$2"'),
-    ),
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${height}" width="${WIDTH}mm" height="${height}mm" font-family="'Atkinson Hyperlegible', system-ui, sans-serif" font-size="${TEXT}" fill="${INK}">`,
+    ...sheets.flatMap(({ title, drawn }, i) => [
+      `<g transform="translate(0 ${i * HEIGHT})" role="img" aria-label="${escaped(title)}">`,
+      `<rect width="${WIDTH}" height="${HEIGHT}" fill="#fff"/>`,
+      ...drawn,
+      '</g>',
+    ]),
     '</svg>',
   ].join('\n');
 }
