@@ -39,7 +39,7 @@ export const stepOf = (given: {
     origin: { section: 'jobs', id: 'job', path: [] },
   };
 };
-export const features = withDerived({
+const features = withDerived({
   ...{ supply: 'valve', secondValve: false, far: true, bleed: true, gauge: true, gauges: true },
   ...{ drain: false, vessel: 'none', uv: 'none', carbonAfterUv: false, carbon: false },
   ...{ bypass: false, pump: true, submersible: false, control: 'flow-controller' },
