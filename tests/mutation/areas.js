@@ -14,7 +14,7 @@ export const areas = {
     ],
     tests: [
       'tests/work/machine.test.ts',
-      'tests/work/model.test.ts',
+      'tests/work/model*.test.ts',
       'tests/work/prove.test.ts',
       'tests/work/world*.test.ts',
     ],
