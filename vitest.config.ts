@@ -14,6 +14,8 @@ export default defineConfig({
           globalSetup: ['tests/store/installed.ts'],
           testTimeout: 120_000,
           hookTimeout: 180_000,
+          // Left to itself Vitest keeps one core free, which is half of two.
+          maxWorkers: '100%',
         },
       },
       {

@@ -78,6 +78,15 @@ describe('state of a stage', () => {
     const gridU = Math.sqrt(quantiles.reduce((sum, z) => sum + z * z, 0) / quantiles.length);
     expect(Math.abs(spread / gridU / state.timesCleanU - 1)).toBeLessThan(0.02);
   });
+
+  it('of the flow alone, its uncertainty is the slope over the flow (JCGM 100:2008, 5.1.3)', () => {
+    const [pa, q, step] = [20_000, lpmToM3s(12), lpmToM3s(1e-4)];
+    const timesAt = (m3s: number) =>
+      stageState(clean, { pa, u: 0 }, { m3s, u: 0 }, at20, q).timesClean;
+    const slope = (timesAt(q + step) - timesAt(q - step)) / (2 * step);
+    const state = stageState(clean, { pa, u: 0 }, { m3s: q, u: lpmToM3s(0.4) }, at20, q);
+    expect(state.timesCleanU / (Math.abs(slope) * lpmToM3s(0.4))).toBeCloseTo(1, 6);
+  });
 });
 
 describe('a bypass beside a stage', () => {

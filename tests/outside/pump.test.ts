@@ -64,6 +64,21 @@ describe('pumps against published examples', () => {
     expect(headM(curve, 60)).toBeCloseTo(0, 12);
   });
 
+  it.each([0.5, 0.8, 1.1])(
+    'at speed %d every point of the curve moves as the affinity laws say',
+    (speed) => {
+      const curve = headCurveOf([
+        { flowM3s: 0, headM: 45 },
+        { flowM3s: 33, headM: 34 },
+        { flowM3s: 60, headM: 12 },
+      ]);
+      for (const flow of [0, 10, 33, 50]) {
+        const { flow: moved, head } = affinity({ flow, head: headM(curve, flow), power: 1 }, speed);
+        expect(headAtSpeedM(curve, moved, speed)).toBeCloseTo(head, 9);
+      }
+    },
+  );
+
   it('the speed that holds a head is the one the affinity laws give back', () => {
     const curve = headCurveOf([0, 30, 60].map((q) => ({ flowM3s: q, headM: 45 - 0.009 * q * q })));
     const speed = speedFor(curve, 20, 25);

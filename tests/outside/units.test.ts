@@ -5,6 +5,7 @@ import * as units from '../../shared/hydraulics/units.ts';
 describe('unit conversions against NIST SP 811', () => {
   it.each([
     ['1 psi is 6894.757 Pa', units.PA_PER_PSI, 6894.757],
+    ['1 kPa is 0.01 bar', units.kpaToBar(1), 0.01],
     ['1 ft of water is 2989.067 Pa', units.PA_PER_FOOT_WATER, 2989.067],
     ['1 m of water is 9806.65 Pa', units.PA_PER_M_WATER, 9806.65],
     ['1 US gallon is 3.785412 L', units.L_PER_US_GALLON, 3.785412],
