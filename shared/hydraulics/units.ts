@@ -24,7 +24,6 @@ export const PA_PER_FOOT_WATER = 2989.06692;
 export const barToPa = (bar: number): number => bar * PA_PER_BAR;
 export const paToBar = (pa: number): number => pa / PA_PER_BAR;
 export const psiToBar = (psi: number): number => (psi * PA_PER_PSI) / PA_PER_BAR;
-export const barToPsi = (bar: number): number => (bar * PA_PER_BAR) / PA_PER_PSI;
 export const kpaToBar = (kpa: number): number => (kpa * PA_PER_KPA) / PA_PER_BAR;
 /** Pressures as people write them, to bar. */
 export const toBar = { bar: (bar: number) => bar, psi: psiToBar, kPa: kpaToBar } as const;

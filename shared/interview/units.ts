@@ -1,5 +1,5 @@
-import { M_PER_FOOT } from '../hydraulics/units.ts';
-import { toBar, toLitres, type Units } from '../ruleset/figures.ts';
+import { M_PER_FOOT, toBar } from '../hydraulics/units.ts';
+import { toLitres, type Units } from '../ruleset/figures.ts';
 
 /** What a figure measures; it decides which units may stand after it. */
 export type Quantity =
@@ -26,8 +26,8 @@ interface Spelling {
 const spellings: Readonly<Record<Exclude<Quantity, 'number'>, readonly Spelling[]>> = {
   pressure: [
     { pattern: /^bars?$/, times: 1, units: { pressure: 'bar' } },
-    { pattern: /^(psi|lbs?|pounds?)$/, times: toBar(1, 'psi'), units: { pressure: 'psi' } },
-    { pattern: /^kpa$/, times: toBar(1, 'kPa'), units: { pressure: 'kPa' } },
+    { pattern: /^(psi|lbs?|pounds?)$/, times: toBar.psi(1), units: { pressure: 'psi' } },
+    { pattern: /^kpa$/, times: toBar.kPa(1), units: { pressure: 'kPa' } },
   ],
   volume: [
     { pattern: /^(l|lit(re|er)s?)$/, times: 1, units: { volume: 'L' } },
@@ -85,7 +85,7 @@ export function readFigure(text: string, quantity: Quantity, units: Units): Figu
 }
 
 function ownUnit(quantity: Quantity, units: Units): number {
-  if (quantity === 'pressure') return toBar(1, units.pressure);
+  if (quantity === 'pressure') return toBar[units.pressure](1);
   return quantity === 'volume' ? toLitres(1, units.volume) : 1;
 }
 

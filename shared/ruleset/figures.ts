@@ -1,10 +1,4 @@
-import {
-  barToPsi,
-  L_PER_IMPERIAL_GALLON,
-  L_PER_US_GALLON,
-  PA_PER_BAR,
-  PA_PER_KPA,
-} from '../hydraulics/units.ts';
+import { L_PER_IMPERIAL_GALLON, L_PER_US_GALLON, toBar } from '../hydraulics/units.ts';
 
 /** Units of a person's choice. Cases hold bar and litres; these are for what people read. */
 export const pressureUnits = ['bar', 'psi', 'kPa'] as const;
@@ -21,11 +15,6 @@ export interface Units {
 }
 export const siUnits: Units = { pressure: 'bar', volume: 'L' };
 
-const unitsPerBar: Readonly<Record<PressureUnit, number>> = {
-  bar: 1,
-  psi: barToPsi(1),
-  kPa: PA_PER_BAR / PA_PER_KPA,
-};
 const litresPer: Readonly<Record<VolumeUnit, number>> = {
   L: 1,
   'US gal': L_PER_US_GALLON,
@@ -39,8 +28,7 @@ export const gaugeDigits: Digits = { bar: 1, psi: 0, kPa: 0 };
 /** A pressure lost between two gauges is told one digit finer than they show. */
 export const dropDigits: Digits = { bar: 2, psi: 1, kPa: 0 };
 
-export const inPressureUnit = (bar: number, unit: PressureUnit): number => bar * unitsPerBar[unit];
-export const toBar = (value: number, unit: PressureUnit): number => value / unitsPerBar[unit];
+export const inPressureUnit = (bar: number, unit: PressureUnit): number => bar / toBar[unit](1);
 export const inVolumeUnit = (litres: number, unit: VolumeUnit): number => litres / litresPer[unit];
 export const toLitres = (value: number, unit: VolumeUnit): number => value * litresPer[unit];
 

@@ -1,6 +1,7 @@
 import { useState } from 'hono/jsx/dom';
+import { toBar } from '../../shared/hydraulics/units.ts';
 import type { Part } from '../../shared/plant/schema.ts';
-import { numberText, toBar, toLitres } from '../../shared/ruleset/figures.ts';
+import { numberText, toLitres } from '../../shared/ruleset/figures.ts';
 import { type Settings, useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
 import { type PartField, valueAt } from './part-fields.ts';
@@ -110,7 +111,7 @@ function unitOf(
   const { pressure, volume } = settings;
   switch (field.kind) {
     case 'pressure':
-      return { per: toBar(1, pressure), words: `unit-${pressure.toLowerCase()}` };
+      return { per: toBar[pressure](1), words: `unit-${pressure.toLowerCase()}` };
     case 'volume':
       return {
         per: toLitres(1, volume),
