@@ -29,12 +29,12 @@ export function entryOf(
   }
 }
 
-/** The taps of the latest reading with water running: the same tap proves the work. */
+/** The taps of the latest gauges read with water running: the same tap proves the work. */
 function tapsBefore(answers: readonly Answer[], readings: string): Taps {
-  const tapsOf = (value: unknown) => (value as { readonly taps?: Taps } | null)?.taps;
-  const latest = answers.findLast(({ question, value }) => {
-    const taps = tapsOf(value);
-    return question === readings && taps !== undefined && taps !== 'closed';
-  });
-  return tapsOf(latest?.value) ?? { open: 1 };
+  const latest = answers
+    .filter(({ question }) => question === readings)
+    .map(({ value }) => value as { readonly taps?: Taps; readonly bar?: unknown } | null)
+    // "I do not know" leaves nothing to compare with
+    .findLast((read) => read?.taps !== 'closed' && typeof read?.bar === 'object');
+  return latest?.taps ?? { open: 1 };
 }

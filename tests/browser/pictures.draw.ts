@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { beforeAll, expect, test } from 'vitest';
 import { around } from './around.ts';
-import { desk, phone, type Screen } from './pages.ts';
+import { desk, phone, type Screen, screens } from './pages.ts';
 import { settled } from './person.ts';
 import { places, walk } from './places.ts';
 
@@ -54,18 +54,19 @@ test.each(pictures)('the picture $name', async ({ name, screen, show }) => {
   await context.close();
 });
 
-/** Every screen at both sizes into a folder, for whoever wants to look at them all. */
+/** Every screen at both sizes, light and dark, into a folder, for whoever wants to look at them all. */
 const all = process.env.GAUGEWALK_SCREENS;
-test.runIf(all).each([phone, { ...desk, colorScheme: 'dark' } as const])(
-  'every screen, $width px',
+test.runIf(all).each(screens)(
+  'every screen, $name',
   async (screen) => {
     const { page, context } = await here.visit(screen);
     const goTo = walk(page, here.url);
     for (const [i, place] of places.entries()) {
       await goTo(place);
       await page.evaluate(() => document.fonts.ready);
-      const file = `${screen.width}-${String(i).padStart(2, '0')}-${place.name.replaceAll(/\W+/g, '-')}.png`;
-      await page.screenshot({ path: join(all ?? '', file), fullPage: true });
+      const file = `${screen.name}-${String(i).padStart(2, '0')}-${place.name}.png`;
+      const path = join(all ?? '', file.replaceAll(/[^\w.]+/g, '-'));
+      await page.screenshot({ path, fullPage: true });
     }
     await context.close();
   },

@@ -43,6 +43,7 @@ export function formatOf(settings: Settings, say: Say): Format {
     number(inPressureUnit(bar, pressure), digits);
   const withUnit = (figure: string): string =>
     say('figure-and-unit', { figure, unit: say(`unit-${pressure.toLowerCase()}`) });
+  const days = regionOf(language);
   const flowUnit = { L: 'unit-lpm', 'US gal': 'unit-us-gpm', 'imp gal': 'unit-imp-gpm' }[volume];
   return {
     unitKey: `unit-${pressure.toLowerCase()}`,
@@ -63,11 +64,11 @@ export function formatOf(settings: Settings, say: Say): Format {
     percent: (share) =>
       new Intl.NumberFormat(language, { style: 'percent', maximumFractionDigits: 0 }).format(share),
     day: (day) =>
-      new Intl.DateTimeFormat(language, { dateStyle: 'long', timeZone: 'UTC' }).format(
+      new Intl.DateTimeFormat(days, { dateStyle: 'long', timeZone: 'UTC' }).format(
         new Date(`${day.slice(0, 10)}T00:00:00Z`),
       ),
     time: (at) =>
-      new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeStyle: 'short' }).format(
+      new Intl.DateTimeFormat(days, { dateStyle: 'medium', timeStyle: 'short' }).format(
         new Date(at),
       ),
     taps: (taps) => {
@@ -78,6 +79,10 @@ export function formatOf(settings: Settings, say: Say): Format {
     },
   };
 }
+
+/** The reader's own region of a language, since days are written differently in each: "en-GB" for "en". */
+const regionOf = (language: string): string =>
+  globalThis.navigator?.languages?.find((tag) => tag.split('-')[0] === language) ?? language;
 
 /** A local time with its offset, as answers carry it. */
 export function timeWithOffset(date: Date): string {

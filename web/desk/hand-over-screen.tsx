@@ -1,4 +1,4 @@
-import { useState } from 'hono/jsx/dom';
+import { useEffect, useRef, useState } from 'hono/jsx/dom';
 import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
 import type { CasePageProps } from '../screens/with-case.tsx';
@@ -15,6 +15,9 @@ export function HandOverScreen({ open, base }: CasePageProps) {
   const [link, setLink] = useState<{ readonly address: string; readonly code: Code } | null>(null);
   const [failed, setFailed] = useState<'link-failed' | 'links-role' | null>(null);
   const [made, setMade] = useState(0);
+  const copy = useRef<HTMLButtonElement>(null);
+  // the button that made it is gone, and who works by keyboard goes on from here
+  useEffect(() => copy.current?.focus(), [link]);
   const make = (): void => {
     if (kept.base === null) return;
     Promise.all([
@@ -45,6 +48,7 @@ export function HandOverScreen({ open, base }: CasePageProps) {
           <QrCode code={link.code} />
           <p class="address">{link.address}</p>
           <button
+            ref={copy}
             type="button"
             class="choice"
             onClick={() => void navigator.clipboard?.writeText(link.address)}

@@ -1,4 +1,4 @@
-import { useState } from 'hono/jsx/dom';
+import { useEffect, useRef, useState } from 'hono/jsx/dom';
 import { useSay } from '../common/words.ts';
 import { isOffline } from '../store/outbox.ts';
 import { type Person, signIn } from './api.ts';
@@ -6,6 +6,8 @@ import { type Person, signIn } from './api.ts';
 export function SignIn({ onPerson }: { readonly onPerson: (person: Person) => void }) {
   const say = useSay();
   const [wrong, setWrong] = useState<string | null>(null);
+  const first = useRef<HTMLInputElement>(null);
+  useEffect(() => first.current?.focus(), []);
   const enter = (event: Event): void => {
     event.preventDefault();
     const form = new FormData(event.currentTarget as HTMLFormElement);
@@ -18,7 +20,7 @@ export function SignIn({ onPerson }: { readonly onPerson: (person: Person) => vo
     <form class="sign-in" onSubmit={enter}>
       <div class="field">
         <label for="email">{say('email')}</label>
-        <input id="email" name="email" type="email" autocomplete="username" required />
+        <input id="email" name="email" type="email" autocomplete="username" required ref={first} />
       </div>
       <div class="field">
         <label for="password">{say('password')}</label>

@@ -4,11 +4,23 @@ import { type Say, useSay } from '../common/words.ts';
 
 /** From here on one cause is named as the likely one; below, the tool says that it does not know yet. */
 const NAMED = 0.35;
+/** Who is in danger, who drinks the water and what is wrong come first; before that, frequencies alone would speak. */
+const OPENING = 3;
+
+export const isTooEarly = ({ earlier }: Looked): boolean => earlier.length < OPENING;
+
+/** The cause that may be named; null while none is likely enough. */
+export function named(looked: Looked): Looked['likely'] | null {
+  const { likely } = looked;
+  return likely && !isTooEarly(looked) && likely.probability >= NAMED ? likely : null;
+}
 
 /** The one sentence that says what is known and how surely. */
-export function leadingText({ likely: first, result, earlier }: Looked, say: Say): string {
-  if (result.stopped) return say('heading-stopped');
-  if (!first || earlier.length < 3 || first.probability < NAMED) return say('not-known');
+export function leadingText(looked: Looked, say: Say): string {
+  if (looked.result.stopped) return say('heading-stopped');
+  if (looked.earlier.length === 0) return say('nothing-told');
+  const first = named(looked);
+  if (!first) return say('not-known');
   if (first.id === 'nothing-wrong') return say('nothing-wrong');
   const cause = { cause: first.name, probability: chanceCount(first.probability, say) };
   return say('most-likely', cause);

@@ -2,7 +2,6 @@ import type { Looked, ShownCause } from '../brain/protocol.ts';
 import { chanceCount, chanceWord } from '../common/chance.ts';
 import { useSay } from '../common/words.ts';
 import { Paragraphs } from '../talk/paragraphs.tsx';
-import { Leading } from './leading.tsx';
 import { Reasons } from './reasons.tsx';
 
 const SHOWN = 6;
@@ -20,7 +19,6 @@ export function Ranking({ looked }: { readonly looked: Looked }) {
   return (
     <section class="ranking" aria-label={say('heading-causes')}>
       <h2>{say('heading-causes')}</h2>
-      <Leading looked={looked} />
       <ol>
         {shown.map((cause) => (
           <Cause key={cause.id} cause={cause} />

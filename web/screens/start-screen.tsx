@@ -38,7 +38,7 @@ export function StartScreen() {
             {cases.map((kept) => (
               <li key={kept.key} class="kept">
                 <a class="line" href={`/case/${kept.key}`} onClick={onLink}>
-                  <span class="label">{kept.plant.name}</span>
+                  <span class="label name">{kept.plant.name}</span>
                   <span class="given">
                     {say('kept-line', {
                       n: kept.answers.length,

@@ -10,6 +10,10 @@ export function ChoosePlant({ onChoose }: { readonly onChoose: (plant: Plant) =>
     <main class="page">
       <h1>{say('choose-plant')}</h1>
       <p>{say('choose-plant-how')}</p>
+      <details>
+        <summary>{say('choose-plant-what')}</summary>
+        <p class="small">{say('choose-plant-words')}</p>
+      </details>
       <ul class="plants">
         {readyMade.map(({ id, plant }) => (
           <li key={id}>

@@ -33,6 +33,7 @@ export function EditPlant({ plant: given, done, onDone }: Props) {
           type="text"
           autocomplete="off"
           value={plant.name}
+          onFocus={(event: FocusEvent) => (event.target as HTMLInputElement).select()}
           onInput={(event: Event) =>
             setPlant({ ...plant, name: (event.target as HTMLInputElement).value })
           }

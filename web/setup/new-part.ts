@@ -26,7 +26,7 @@ export type Addable = (typeof addable)[number];
 /** A new part with nothing known about it, under a name the plant does not use yet. */
 export function newPart(what: Addable, plant: Plant): Part {
   const [kind, medium] = what.startsWith('filter-') ? ['filter', what.slice(7)] : [what, undefined];
-  const id = freeId(kind === 'gauge' ? 'G' : (medium ?? kind), plant);
+  const id = freeId(numbered[what] ?? medium ?? what, plant);
   if (kind === 'bypass') {
     const around = plant.line.filter((part) => part.kind === 'filter').map((part) => part.id);
     return { id, kind: 'bypass', around: around.length > 0 ? around : [plant.line[0]?.id ?? id] };
@@ -34,12 +34,16 @@ export function newPart(what: Addable, plant: Plant): Part {
   return { id, kind, ...(medium && { medium }) } as Part;
 }
 
+/** Of these a plant has several, told apart by number from the first on: G1, v1. */
+const numbered: Readonly<Record<string, string>> = { gauge: 'G', valve: 'v' };
+
 function freeId(stem: string, plant: Plant): string {
   const used = new Set(plant.line.map((part) => part.id));
-  if (stem !== 'G' && !used.has(stem)) return stem;
+  const isNumbered = Object.values(numbered).includes(stem);
+  if (!isNumbered && !used.has(stem)) return stem;
   let n = 1;
-  while (used.has(stem === 'G' ? `G${n}` : `${stem}-${n}`)) n += 1;
-  return stem === 'G' ? `G${n}` : `${stem}-${n}`;
+  while (used.has(isNumbered ? `${stem}${n}` : `${stem}-${n}`)) n += 1;
+  return isNumbered ? `${stem}${n}` : `${stem}-${n}`;
 }
 
 /** The line with one part moved to another place. The house stays last. */

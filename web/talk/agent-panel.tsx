@@ -4,6 +4,8 @@ import { chanceCount } from '../common/chance.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
 import { lazy } from '../lazy.tsx';
+import { isTooEarly } from '../ranking/leading.tsx';
+import { answerKeys } from './choices.tsx';
 
 const CallPanel = lazy(() => import('../desk/call-panel.tsx').then((file) => file.CallPanel));
 
@@ -18,11 +20,11 @@ interface Props {
 export function AgentPanel({ looked, base, at }: Props) {
   const say = useSay();
   const { decision, who, oneVisit, priority } = looked.result.dispatch;
-  useNumberKeys();
+  useAnswerKeys();
   return (
     <section class="agent-panel" aria-label={say('heading-dispatch')}>
       <h2>{say('heading-dispatch')}</h2>
-      {looked.earlier.length === 0 ? (
+      {isTooEarly(looked) ? (
         <p>{say('nothing-told')}</p>
       ) : (
         <>
@@ -55,22 +57,24 @@ export function AgentPanel({ looked, base, at }: Props) {
     </section>
   );
 
-  function useNumberKeys(): void {
+  function useAnswerKeys(): void {
     useEffect(() => {
       const press = (event: KeyboardEvent): void => {
         if (event.altKey || event.ctrlKey || event.metaKey || isTyping(event.target)) return;
         if (event.key === 'h') goTo(`${base}/hand-over`);
         const buttons = document.querySelectorAll<HTMLButtonElement>('.answers .choices .choice');
-        const place = Number(event.key) - 1;
-        if (Number.isInteger(place)) buttons[place]?.click();
-        if (event.key === 'u')
-          document.querySelector<HTMLButtonElement>('.other-answers .choice')?.click();
+        buttons[answerKeys.indexOf(event.key)]?.click();
+        if (event.key === '0') pressFirst('.answers > .main');
+        if (event.key === 'u') pressFirst('.other-answers .choice');
       };
       addEventListener('keydown', press);
       return () => removeEventListener('keydown', press);
     }, []);
   }
 }
+
+const pressFirst = (selector: string): void =>
+  document.querySelector<HTMLButtonElement>(selector)?.click();
 
 function isTyping(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && /^(input|select|textarea)$/i.test(target.tagName);

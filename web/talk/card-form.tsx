@@ -72,6 +72,7 @@ export function CardForm({ card, numbered, onFilled, onFilling }: Props) {
           onChoose={(id) => set(only.key, toggled(chosen, id))}
         />
         <button type="button" class="main" onClick={() => onFilled({ [only.key]: chosen })}>
+          {numbered ? <span class="number">0</span> : null}
           {chosen.length === 0 ? say('none') : say('that-is-all', { n: chosen.length })}
         </button>
       </>

@@ -1,5 +1,8 @@
 import type { Option } from '../../shared/interview/match.ts';
 
+/** The key of each answer in turn; `0` finishes several, `h` and `u` mean something else. */
+export const answerKeys = [...'123456789abcdefg'];
+
 interface Props {
   readonly options: readonly Pick<Option, 'id' | 'label'>[];
   readonly chosen: readonly string[];
@@ -22,7 +25,7 @@ export function Choices({ options, chosen, many, numbered, onChoose }: Props) {
           onClick={() => onChoose(id)}
         >
           {many ? <span class="tick" aria-hidden="true" /> : null}
-          {numbered && i < 9 ? <span class="number">{i + 1}</span> : null}
+          {numbered && answerKeys[i] ? <span class="number">{answerKeys[i]}</span> : null}
           <span>{label}</span>
         </button>
       ))}

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useEffect, useRef, useState } from 'hono/jsx/dom';
 import type { Step } from '../../shared/interview/step.ts';
 import { brain } from '../brain/client.ts';
 import type { Card } from '../brain/protocol.ts';
@@ -6,8 +6,10 @@ import { goTo } from '../common/router.ts';
 import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
 import { caseNow } from '../store/case-now.ts';
+import type { KeptCase } from '../store/kept.ts';
 import type { OpenCase } from '../store/use-case.ts';
 import { AgentPanel } from './agent-panel.tsx';
+import { bringIntoView } from './bring-into-view.ts';
 import { Cautions } from './cautions.tsx';
 import { EarlierAnswers } from './earlier-answers.tsx';
 import { Finding } from './finding.tsx';
@@ -34,12 +36,22 @@ export function Conversation({ open, base }: Props) {
 
   const card = changing ?? looked.card;
   const { stopped, cautions } = looked.result;
+  // a new question starts at its top; a caution that was not there before is read first
+  const seen = useRef({ key: card?.key, cautions });
+  useEffect(() => {
+    const { key, cautions: known } = seen.current;
+    seen.current = { key: card?.key, cautions };
+    if (key === card?.key) return;
+    const isNew = cautions.some(({ id }) => !known.some((one) => one.id === id));
+    bringIntoView(isNew ? '.caution' : '.question h2, .question .aloud, .finding h2');
+  }, [card?.key, cautions]);
   const answered = (step: Step) => (value: unknown) => open.answer(step, value);
   return (
     <>
       {stopped && !changing ? <StopSign stopped={stopped} onChange={() => change(DANGER)} /> : null}
       <EarlierAnswers earlier={looked.earlier} readOnly={kept.closed} onChange={change} />
       <Cautions cautions={stopped ? cautions.filter(({ id }) => id !== 'stop') : cautions} />
+      <AfterWork kept={kept} />
       {looked.mode === 'proving' ? <p class="proving">{say('proving')}</p> : null}
       {open.wrong ? (
         <p class="wrong" role="alert">
@@ -65,4 +77,13 @@ export function Conversation({ open, base }: Props) {
       {kept.audience === 'agent' ? <AgentPanel looked={looked} base={base} at={kept.base} /> : null}
     </>
   );
+}
+
+/** What the job just done came to, since the questions begin anew after it. */
+function AfterWork({ kept: { answers, done = [] } }: { readonly kept: KeptCase }) {
+  const say = useSay();
+  const last = done.at(-1);
+  if (!last?.proof || (answers.at(-1)?.at ?? '') > last.at) return null;
+  const outcome = say(`did-${last.proof.outcome}`, { job: last.name });
+  return <p class="remark">{say('after-work', { done: outcome })}</p>;
 }

@@ -2,7 +2,7 @@ import type { Step } from '../../shared/interview/step.ts';
 import type { Looked } from '../brain/protocol.ts';
 import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
-import { Leading } from '../ranking/leading.tsx';
+import { Leading, named } from '../ranking/leading.tsx';
 import { Plan } from '../ranking/plan.tsx';
 import { Paragraphs } from './paragraphs.tsx';
 
@@ -16,7 +16,7 @@ interface Props {
 /** Nothing more is worth asking: what was found, what to do, and what could still be measured. */
 export function Finding({ looked, base, readOnly, onMeasure }: Props) {
   const say = useSay();
-  const first = looked.likely;
+  const first = named(looked);
   return (
     <section class="finding">
       <h2 tabindex={-1}>{say('finding')}</h2>

@@ -35,7 +35,10 @@ export function TechnicianEntries({ open, base }: Props) {
   const given = new Map(looked.earlier.map(({ key, text }) => [key, text]));
   const keep = (card: Card) => (filled: Parameters<typeof brain.fill>[2]) =>
     void brain.fill(now, card.step, filled).then((value) => {
-      if ('ok' in value) open.answer(card.step, value.ok);
+      if (!('ok' in value)) return;
+      // what was kept stands in its line; the form would be empty for the next reading
+      document.getElementById(entryId(card.step))?.removeAttribute('open');
+      open.answer(card.step, value.ok);
     });
   return (
     <section class="entries">
@@ -43,7 +46,13 @@ export function TechnicianEntries({ open, base }: Props) {
       <Cautions cautions={looked.result.cautions} />
       <EarlierAnswers earlier={looked.earlier} readOnly={kept.closed} onChange={openEntry} />
       {looked.card ? (
-        <p class="next-worth">{say('next-worth', { what: looked.card.short })}</p>
+        <button
+          type="button"
+          class="choice"
+          onClick={() => looked.card && openEntry(looked.card.step)}
+        >
+          {say('next-worth', { what: looked.card.short })}
+        </button>
       ) : (
         <Finding looked={looked} base={base} readOnly onMeasure={() => {}} />
       )}
