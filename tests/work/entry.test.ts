@@ -3,7 +3,7 @@ import type { Answer } from '../../shared/case/answer.ts';
 import { entryOf } from '../../shared/work/entry.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
 
-const { rules } = latestRuleSet();
+const { ruleSet } = latestRuleSet();
 const read = (taps: unknown, bar: unknown): Answer => ({
   question: 'readings',
   value: { taps, bar } as Answer['value'],
@@ -17,5 +17,5 @@ test.each<[string, readonly Answer[], unknown]>([
   ['not the one nobody could read', [one, read({ open: 2 }, 'unknown')], { open: 1 }],
   ['not the gauges read with all shut', [one, closed], { open: 1 }],
 ])('the same tap proves the work: %s', (_, answers, taps) => {
-  expect(entryOf('readings-open', answers, rules)).toEqual({ question: 'readings', taps });
+  expect(entryOf('readings-open', answers, ruleSet)).toEqual({ question: 'readings', taps });
 });
