@@ -61,6 +61,8 @@ export async function visitWith(
     locale: 'en-GB',
     ...options,
   });
+  // several of them share two cores
+  context.setDefaultTimeout(60_000);
   const page = await context.newPage();
   const complaints: string[] = [];
   page.on('console', (message) => {

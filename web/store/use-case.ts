@@ -11,6 +11,7 @@ import { changeCase, readCase } from './db.ts';
 import { follow } from './follow.ts';
 import type { KeptCase } from './kept.ts';
 import { type Sync, sync } from './outbox.ts';
+import { withoutGoingBack } from './without-going-back.ts';
 
 /** A case on the screen: what is kept, what it comes to, and the ways to change it. */
 export interface OpenCase {
@@ -40,7 +41,7 @@ export function useCase(key: string): OpenCase | null | undefined {
   useEffect(() => {
     const changed = (event: Event): void => {
       const { detail } = event as CustomEvent<KeptCase>;
-      if (detail.key === key) setKept((before) => sameWhereEqual(before, detail));
+      if (detail.key === key) setKept((before) => withoutGoingBack(before, detail));
     };
     addEventListener('gaugewalk-case', changed);
     void readCase(key).then((found) => setKept(found ?? null));
@@ -98,22 +99,5 @@ export function useCase(key: string): OpenCase | null | undefined {
     answer: (step, value) => append([made(step, value)]),
     answerMany: (answers) => append(answers.map(({ step, value }) => made(step, value))),
     change: (change) => void changeCase(key, change),
-  };
-}
-
-/**
- * The kept case as it is on the disk, with the very list and plant of before where they say the same: what comes back
- * from the disk is a copy each time, and a new one would be judged again.
- */
-function sameWhereEqual(before: KeptCase | null | undefined, after: KeptCase): KeptCase {
-  if (!before) return after;
-  const hasSameAnswers =
-    before.answers.length === after.answers.length &&
-    before.answers.every(({ answerId }, i) => answerId === after.answers[i]?.answerId);
-  const hasSamePlant = JSON.stringify(before.plant) === JSON.stringify(after.plant);
-  return {
-    ...after,
-    answers: hasSameAnswers ? before.answers : after.answers,
-    plant: hasSamePlant ? before.plant : after.plant,
   };
 }

@@ -1,0 +1,41 @@
+import { expect, test } from 'vitest';
+import { around } from './around.ts';
+import { phone } from './pages.ts';
+import { answerOne, doJob, settled } from './person.ts';
+
+const here = around();
+
+test('a job that cannot be done on this plant leads to the one that comes first, with a button of its own', async () => {
+  const { page, context, complaints } = await here.visit(phone);
+  await page.goto(`${here.url}/plant`);
+  // nothing on this plant shuts the line before its filter
+  await page.getByRole('button', { name: /flow controller with mains back-up/ }).click();
+  await page.getByRole('button', { name: 'Start the questions' }).click();
+  await settled(page);
+  await answerOne(page, 'danger', []);
+  await page.waitForSelector('[data-question="household"]');
+  const base = page.url();
+  await page.goto(`${base}/work/change-sediment/sediment`);
+  expect(await doJob(page, [])).toEqual(['no-valve']);
+  expect(await page.locator('.step').textContent()).toContain('handed over');
+
+  const next = page.getByRole('button', {
+    name: 'Write it down. Next: Fit a valve (for a technician)',
+  });
+  const box = await next.boundingBox();
+  expect(box?.height).toBeGreaterThanOrEqual(64);
+  await next.click();
+  await page.locator('.job-title', { hasText: 'Fit a valve' }).waitFor();
+  expect(page.url()).toBe(`${base}/work/fit-valve/-`);
+  // a householder is not led into a technician's work
+  await page.waitForSelector('.step[aria-busy="false"]');
+  await page.getByRole('button', { name: 'A technician is here' }).waitFor();
+
+  await page.goto(`${base}/report`);
+  await page.getByRole('heading', { name: 'Work and proof' }).waitFor();
+  expect(await page.locator('.paper').textContent()).toContain(
+    'Change the sediment cartridge (sediment)',
+  );
+  expect(complaints).toEqual([]);
+  await context.close();
+});
