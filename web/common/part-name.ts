@@ -1,9 +1,13 @@
-import type { Part } from '../../shared/plant/schema.ts';
+import type { Part, Plant } from '../../shared/plant/schema.ts';
 import type { Say } from './say.ts';
 
 /** The key behind "kind-", "about-" and "where-": what a part is, and for a filter what is inside. */
 export const wordsOfPart = (part: Part): string =>
   part.kind === 'filter' ? part.medium : part.kind;
+
+/** Where there is little room: the name, or one word for the kind where the name says no more than it. */
+export const partLabel = (id: string, words: string, say: Say): string =>
+  id === words ? say(`short-${words}`) : id;
 
 /** "sed-1, sediment filter"; only "tank" where the name says no more than the kind. */
 export function partName(id: string, words: string, say: Say): string {
@@ -11,3 +15,10 @@ export function partName(id: string, words: string, say: Say): string {
     ? say(`kind-${words}`)
     : say('part-and-kind', { id, kind: say(`kind-${words}`) });
 }
+
+/** What parts of a plant are called where there is little room. */
+export const labelsOf = (ids: readonly string[], { line }: Plant, say: Say): readonly string[] =>
+  ids.map((id) => {
+    const part = line.find((one) => one.id === id);
+    return part ? partLabel(id, wordsOfPart(part), say) : id;
+  });

@@ -1,6 +1,6 @@
 import { chanceCount } from '../common/chance.ts';
 import type { Format } from '../common/format.ts';
-import { partName } from '../common/part-name.ts';
+import { partLabel, partName } from '../common/part-name.ts';
 import { useSay } from '../common/words.ts';
 import { type Direction, type Geometry, geometryOf, labelUpX, lineThrough } from './geometry.ts';
 import { PartShape } from './part-shape.tsx';
@@ -87,7 +87,8 @@ function PartOnLine(props: Props & { readonly geometry: Geometry; readonly index
   const lower = across && index % 2 === 1 ? 16 : 0;
   const note = props.notes?.get(part.id);
   const number = numbers?.get(part.id);
-  const name = number === undefined ? part.id : `${number} · ${part.id}`;
+  const label = partLabel(part.id, part.words, say);
+  const name = number === undefined ? label : `${number} · ${label}`;
   return (
     <g
       class={`part ${part.kind} ${chance ? 'likely' : ''} ${chosen === part.id ? 'chosen' : ''}`}

@@ -1,5 +1,7 @@
+import type { Plant } from '../../shared/plant/schema.ts';
 import type { Looked, ShownCause } from '../brain/protocol.ts';
 import { chanceCount, chanceWord } from '../common/chance.ts';
+import { labelsOf } from '../common/part-name.ts';
 import { useSay } from '../common/words.ts';
 import { Paragraphs } from '../talk/paragraphs.tsx';
 import { Reasons } from './reasons.tsx';
@@ -21,7 +23,7 @@ export function Ranking({ looked }: { readonly looked: Looked }) {
       <h2>{say('heading-causes')}</h2>
       <ol>
         {shown.map((cause) => (
-          <Cause key={cause.id} cause={cause} />
+          <Cause key={cause.id} cause={cause} plant={looked.plant} />
         ))}
       </ol>
       <p class="small">{say('several-at-once')}</p>
@@ -30,7 +32,7 @@ export function Ranking({ looked }: { readonly looked: Looked }) {
           <h3>{say('due-anyway')}</h3>
           <ol>
             {overdue.map((cause) => (
-              <Cause key={cause.id} cause={cause} />
+              <Cause key={cause.id} cause={cause} plant={looked.plant} />
             ))}
           </ol>
         </>
@@ -50,7 +52,7 @@ export function Ranking({ looked }: { readonly looked: Looked }) {
   );
 }
 
-function Cause({ cause }: { readonly cause: ShownCause }) {
+function Cause({ cause, plant }: { readonly cause: ShownCause; readonly plant: Plant }) {
   const say = useSay();
   const { name, says, probability, parts = [], reasons } = cause;
   const place = parts.filter((part) => part.probability >= 0.1);
@@ -73,7 +75,10 @@ function Cause({ cause }: { readonly cause: ShownCause }) {
         <Paragraphs text={says} />
         {place.map((part) => (
           <p key={part.id} class="small">
-            {say('place-chance', { part: part.id, count: chanceCount(part.probability, say) })}
+            {say('place-chance', {
+              part: labelsOf([part.id], plant, say).join(),
+              count: chanceCount(part.probability, say),
+            })}
           </p>
         ))}
         <Reasons reasons={reasons} />

@@ -1,5 +1,5 @@
 import type { Part, Plant } from '../../shared/plant/schema.ts';
-import { partName, wordsOfPart } from '../common/part-name.ts';
+import { partLabel, partName, wordsOfPart } from '../common/part-name.ts';
 import { useSay } from '../common/words.ts';
 import { PartShape } from '../drawing/part-shape.tsx';
 import { FieldEditor } from './field-editor.tsx';
@@ -23,6 +23,7 @@ export function PartRow(props: Props) {
   const isHouse = part.kind === 'house';
   const words = wordsOfPart(part);
   const name = partName(part.id, words, say);
+  const label = partLabel(part.id, words, say);
   return (
     <li
       class="part-row"
@@ -62,7 +63,7 @@ export function PartRow(props: Props) {
         </div>
         {isHouse ? null : (
           <button type="button" class="choice plain" onClick={props.onRemove}>
-            {say('remove-part', { id: part.id })}
+            {say('remove-part', { id: label })}
           </button>
         )}
       </details>
@@ -72,7 +73,7 @@ export function PartRow(props: Props) {
             type="button"
             disabled={props.isFirst}
             onClick={() => props.onMove(-1)}
-            aria-label={say('move-before', { id: part.id })}
+            aria-label={say('move-before', { id: label })}
           >
             {say('before')}
           </button>
@@ -80,7 +81,7 @@ export function PartRow(props: Props) {
             type="button"
             disabled={props.isLast}
             onClick={() => props.onMove(1)}
-            aria-label={say('move-after', { id: part.id })}
+            aria-label={say('move-after', { id: label })}
           >
             {say('after')}
           </button>
