@@ -8,7 +8,7 @@ import { holdChance, tankChance } from './measured.ts';
 import { density } from './normal.ts';
 import { ageOutcomes } from './predict-ages.ts';
 import { predictReadings } from './predict-readings.ts';
-import { closedChance, openChance } from './pump-behaviour.ts';
+import { closedChance, openChance, SAYS_LESS } from './pump-behaviour.ts';
 import type { Block } from './sets.ts';
 import { NOTHING, type Observation, observationsOf } from './signs.ts';
 import { flowChances } from './unread-state.ts';
@@ -39,22 +39,28 @@ export function outcomesOf(ask: Ask, judgement: Judgement, worlds: Worlds): Outc
   const source = (world: World) => judgement.model.sourceWith(world.effects);
   if (question.pump === 'running') {
     const { flows, cleanLpm } = openFlows(judgement, worlds);
-    return question.answers.map((answer) =>
-      perWorld((world) => {
-        const chances = flows.get(world);
-        return chances
-          ? chances.reduce(
-              (sum, share, j) =>
-                share > 1e-4 ? sum + share * openChance(source(world), j, answer, cleanLpm) : sum,
-              0,
-            )
-          : 0;
-      }, 1 / question.answers.length),
+    return normalised(
+      question.answers
+        .filter((answer) => !SAYS_LESS.has(answer))
+        .map((answer) =>
+          perWorld((world) => {
+            const chances = flows.get(world);
+            return chances
+              ? chances.reduce(
+                  (sum, share, j) =>
+                    share > 1e-4
+                      ? sum + share * openChance(source(world), j, answer, cleanLpm)
+                      : sum,
+                  0,
+                )
+              : 0;
+          }, 1),
+        ),
     );
   }
   if (question.pump === 'resting') {
-    return question.answers.map((answer) =>
-      perWorld((world) => closedChance(source(world), answer), 0.33),
+    return normalised(
+      question.answers.map((answer) => perWorld((world) => closedChance(source(world), answer), 1)),
     );
   }
   switch (question.kind) {
@@ -95,18 +101,18 @@ export function outcomesOf(ask: Ask, judgement: Judgement, worlds: Worlds): Outc
       );
       return [holds, holds.map((chance) => 1 - chance)];
     }
-    case 'precharge':
-      return [
-        perWorld((world) => (source(world).waterlogged ? 0.9 : 0.01), 0.2),
-        ...continuous(
-          worlds,
-          worlds.list.map((world) =>
-            world.h < 0 || source(world).waterlogged
-              ? null
-              : { mean: [source(world).prechargeBar ?? 0], sd: [0.25] },
-          ),
+    case 'precharge': {
+      const water = perWorld((world) => (source(world).waterlogged ? 0.9 : 0.01), 0.2);
+      const charges = continuous(
+        worlds,
+        worlds.list.map((world) =>
+          world.h < 0 || source(world).waterlogged
+            ? null
+            : { mean: [source(world).prechargeBar ?? 0], sd: [0.25] },
         ),
-      ];
+      );
+      return [water, ...charges.map((charge) => charge.map((c, w) => c * (1 - (water[w] ?? 0))))];
+    }
     case 'cycle-times':
       return continuous(
         worlds,

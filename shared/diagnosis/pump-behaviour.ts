@@ -15,6 +15,9 @@ const NOTICED_MINUTES = 15;
 /** Under about this share of a sound plant's flow people call it weak. */
 const WEAK_SHARE = 0.55;
 
+/** Said by whom the times are not known to: no answer of its own beside the two that say more. */
+export const SAYS_LESS: ReadonlySet<string> = new Set(['cycles']);
+
 const heard = (chance: number) => MISHEARD + (1 - 3 * MISHEARD) * chance;
 
 /** With a tap open and flow j running, where a sound plant would pass `cleanLpm`. */

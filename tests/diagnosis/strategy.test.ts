@@ -124,7 +124,7 @@ function byDefinition({ worlds, probabilities, options }: Drawn) {
       id: best.id,
       cost: costNow,
       cures: (reach - reachNow()) / reach,
-      cause: '',
+
       reach,
     });
   }

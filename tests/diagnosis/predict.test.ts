@@ -1,0 +1,264 @@
+import { describe, expect, it } from 'vitest';
+import { factsOf } from '../../shared/case/facts.ts';
+import { tapsKey } from '../../shared/case/taps.ts';
+import { houseCurve } from '../../shared/diagnosis/flow-grid.ts';
+import { type Judgement, judge } from '../../shared/diagnosis/judge.ts';
+import { holdChance, tankChance } from '../../shared/diagnosis/measured.ts';
+import { type Ask, type Outcomes, outcomesOf } from '../../shared/diagnosis/predict.ts';
+import { predictReadings } from '../../shared/diagnosis/predict-readings.ts';
+import { closedChance, openChance } from '../../shared/diagnosis/pump-behaviour.ts';
+import { NOTHING } from '../../shared/diagnosis/signs.ts';
+import { flowChances } from '../../shared/diagnosis/unread-state.ts';
+import { type World, type Worlds, worldsOf } from '../../shared/diagnosis/worlds.ts';
+import { readyMade } from '../../shared/plant/ready-made.ts';
+import { twoGauges } from '../two-gauges.ts';
+import { DAY, ruleSet } from './rules.ts';
+
+/** What may be answered, under every world that is still possible: chances that exclude each other. */
+type Answers = { question: string; value: unknown }[];
+const judged = (plant: unknown, answers: Answers) => {
+  const facts = factsOf(plant as Plant, answers as never, ruleSet, {
+    given: undefined,
+    system: DAY,
+  } as never);
+  const judgement = judge(facts, ruleSet);
+  return { judgement, worlds: worldsOf(judgement) };
+};
+const weak: Answers = [{ question: 'complaint', value: ['weak'] }];
+const read: Answers = [
+  ...weak,
+  { question: 'readings', value: { taps: 'closed', bar: { G1: 3, G2: 3 } } },
+  { question: 'readings', value: { taps: { open: 1 }, bar: { G1: 2.9, G2: 1.2 } } },
+];
+const cases: [string, ReturnType<typeof judged>][] = [
+  ['two gauges, nothing said', judged(twoGauges, [])],
+  ['two gauges, weak', judged(twoGauges, weak)],
+  ['two gauges, read', judged(twoGauges, read)],
+  ...readyMade.map(({ id, plant }): [string, ReturnType<typeof judged>] => [
+    id,
+    judged(plant, weak),
+  ]),
+];
+const asks: Ask[] = Object.entries(ruleSet.questions).flatMap(([question, { kind }]): Ask[] =>
+  kind === 'readings'
+    ? (['closed', { open: 1 }] as const).map((taps) => ({ question, taps }))
+    : [{ question, taps: null }],
+);
+const sums = (outcomes: Outcomes, { list }: Worlds) =>
+  list.map((_, w) => outcomes.reduce((sum, outcome) => sum + (outcome[w] ?? 0), 0));
+const kindOf = (kind: string) => {
+  const found = Object.entries(ruleSet.questions).find(([, q]) => q.kind === kind);
+  if (!found) throw new Error(`no question of kind ${kind}`);
+  return { question: found[0], taps: null };
+};
+const pumpAsk = (pump: 'running' | 'resting') => {
+  const found = Object.entries(ruleSet.questions).find(([, q]) => q.pump === pump);
+  if (!found) throw new Error(`no question that hears the pump ${pump}`);
+  return { id: found[0], answers: found[1].answers };
+};
+
+describe.each(cases)('%s', (_, { judgement, worlds }) => {
+  it('every answer has a chance under every world, and all of them together the whole', () => {
+    for (const ask of asks) {
+      const outcomes = outcomesOf(ask, judgement, worlds);
+      if (outcomes.length === 0) continue;
+      for (const outcome of outcomes)
+        for (const chance of outcome) expect(chance, ask.question).toBeGreaterThanOrEqual(0);
+      for (const sum of sums(outcomes, worlds)) expect(sum, ask.question).toBeCloseTo(1, 6);
+    }
+  });
+
+  it('what the pump does is that of each world’s own source', () => {
+    const { model, measured } = judgement;
+    const resting = pumpAsk('resting');
+    const rest = outcomesOf({ question: resting.id, taps: null }, judgement, worlds);
+    const running = pumpAsk('running');
+    const run = outcomesOf({ question: running.id, taps: null }, judgement, worlds);
+    const house = houseCurve(model.line, model.curves, { open: 1 }, model.assumed);
+    const clean = flowChances({ curves: model.curves, house }, model.sourceWith([]), [], 1);
+    const cleanLpm = Math.max(
+      1,
+      clean.reduce((sum, chance, j) => sum + chance * (model.curves.lpm[j] ?? 0), 0),
+    );
+    worlds.list.forEach(({ h, effects }, w) => {
+      const source = model.sourceWith(effects);
+      const state = measured.open.get(tapsKey({ open: 1 }));
+      const weights = state
+        ? state.flowWeights(effects)
+        : flowChances({ curves: model.curves, house }, source, effects, 1.6);
+      const total = weights.reduce((sum, weight) => sum + weight, 0);
+      const close = (said: Outcomes, chances: readonly number[]) => {
+        const whole = chances.reduce((sum, chance) => sum + chance, 0);
+        chances.forEach((chance, a) => {
+          const expected = h < 0 ? 1 / chances.length : chance / whole;
+          // flows of less than one in ten thousand are left out
+          expect(said[a]?.[w]).toBeCloseTo(expected, 2);
+        });
+      };
+      close(
+        rest,
+        resting.answers.map((answer) => closedChance(source, answer)),
+      );
+      close(
+        run,
+        running.answers
+          .filter((answer) => answer !== 'cycles')
+          .map((answer) =>
+            weights.reduce(
+              (sum, weight, j) => sum + (weight / total) * openChance(source, j, answer, cleanLpm),
+              0,
+            ),
+          ),
+      );
+    });
+  });
+
+  it('the tank and what holds its pressure are those of each world', () => {
+    const tank = kindOf('tank-level');
+    const levels = outcomesOf(tank, judgement, worlds);
+    const answers = ruleSet.questions[tank.question]?.answers ?? [];
+    const holds = Object.entries(ruleSet.questions).filter(([, q]) => q.kind === 'pressure-loss');
+    worlds.list.forEach(({ h, effects }, w) => {
+      answers.forEach((answer, a) => {
+        expect(levels[a]?.[w]).toBe(h < 0 ? 0.25 : tankChance(answer, effects));
+      });
+    });
+    for (const [question, { isolated }] of holds) {
+      const [kept] = outcomesOf({ question, taps: null }, judgement, worlds);
+      worlds.list.forEach(({ h, effects }, w) => {
+        const source = judgement.model.sourceWith(effects);
+        const [tight, lost] = [0, 1].map((bar) => holdChance(bar, 10, isolated === true, source));
+        const expected = h < 0 ? 0.5 : (tight ?? 0) / ((tight ?? 0) + (lost ?? 0));
+        expect(kept?.[w]).toBeCloseTo(expected, 12);
+      });
+    }
+    expect(holds.length).toBeGreaterThan(1);
+  });
+});
+
+const worldOf = ({ list }: Worlds, cause: string): number => {
+  const at = list.findIndex(({ causes }) => causes.length === 1 && causes[0] === cause);
+  if (at < 0) throw new Error(`${cause} is not among the likely worlds`);
+  return at;
+};
+const [, { judgement, worlds }] = cases[1] as (typeof cases)[number];
+
+describe('what a measurement would tell', () => {
+  it.each(['flow', 'pressure', 'cycle-times', 'vacuum'])(
+    '%s: each world’s own figure is likeliest under it',
+    (kind) => {
+      const outcomes = outcomesOf(kindOf(kind), judgement, worlds);
+      expect(outcomes.length).toBeGreaterThan(4);
+      // the likeliest world comes first, and expects its own figure most
+      const likeliest = [...worlds.list.keys()].sort(
+        (a, b) => (worlds.list[b]?.probability ?? 0) - (worlds.list[a]?.probability ?? 0),
+      )[0];
+      const own = outcomes.map((outcome) => outcome[likeliest ?? 0] ?? 0);
+      expect(Math.max(...own)).toBeGreaterThan(0.05);
+    },
+  );
+
+  it('the vessel’s charge: water at its valve speaks for a full vessel', () => {
+    const [water] = outcomesOf(kindOf('precharge'), judgement, worlds);
+    worlds.list.forEach(({ h, effects }, w) => {
+      const full = judgement.model.sourceWith(effects).waterlogged;
+      const expected = h < 0 ? 0.2 : full ? 0.9 : 0.01;
+      expect(water?.[w]).toBeCloseTo(expected, 12);
+    });
+    expect(worlds.list.some(({ effects }) => judgement.model.sourceWith(effects).waterlogged)).toBe(
+      true,
+    );
+  });
+
+  it('with the cartridge out the flow comes back where it was the restriction, and nowhere else', () => {
+    const [restored, same] = outcomesOf(kindOf('housing'), judgement, worlds);
+    const blocked = worldOf(worlds, 'sediment-blocked');
+    expect(restored?.[blocked]).toBe(0.9);
+    expect(same?.[blocked]).toBe(0.1);
+    const nothing = worldOf(worlds, NOTHING);
+    expect(restored?.[nothing]).toBe(0.1);
+    expect(same?.[nothing]).toBe(0.9);
+    const unlisted = worlds.list.findIndex(({ h }) => h < 0);
+    expect(restored?.[unlisted]).toBe(0.5);
+  });
+
+  it('a list is said item by item, and none of them', () => {
+    const { question } = kindOf('list');
+    const lists = Object.entries(ruleSet.questions).filter(
+      ([, q]) => (q.kind === 'list' || q.kind === 'water-test') && q.combine !== 'none',
+    );
+    expect(question).toBeTruthy();
+    for (const [id, { answers }] of lists)
+      expect(outcomesOf({ question: id, taps: null }, judgement, worlds)).toHaveLength(
+        answers.length + 1,
+      );
+  });
+
+  it('what is no evidence, and what nobody asks, tells nothing', () => {
+    const asked = Object.entries(ruleSet.questions).find(
+      ([, q]) => q.combine === 'none' && q.kind !== 'dates' && q.kind !== 'hours',
+    );
+    expect(outcomesOf({ question: asked?.[0] ?? '', taps: null }, judgement, worlds)).toEqual([]);
+    expect(outcomesOf({ question: 'no-such-question', taps: null }, judgement, worlds)).toEqual([]);
+  });
+});
+
+describe('what the gauges would show', () => {
+  const of = (made: Judgement, effects: World['effects'], taps: 'closed' | { open: number }) => {
+    const world: World = { causes: ['x'], probability: 1, h: 0, q: 0, effects };
+    return predictReadings(taps, made, { list: [world], hSets: [[]], qSets: [[]] })[0];
+  };
+
+  it('something not listed shows anything', () => {
+    const unlisted = worlds.list.filter(({ h }) => h < 0);
+    expect(predictReadings('closed', judgement, { ...worlds, list: unlisted })).toEqual([null]);
+  });
+
+  it('at rest: under a switch between start and stop, all gauges alike', () => {
+    const shown = of(judgement, [], 'closed');
+    expect(shown?.mean).toEqual([2.75, 0]);
+    expect(shown?.sd[0]).toBeCloseTo(Math.hypot(1.5 / Math.sqrt(12), 0.1), 9);
+    const [, second] = judgement.model.gauges;
+    expect(shown?.sd[1]).toBeCloseTo(
+      1.4 * Math.hypot(second?.offsetBar ?? 0, second?.readingBar ?? 0),
+      12,
+    );
+  });
+
+  it('a faulty second gauge stands apart from the first', () => {
+    const at = worldOf(worlds, 'gauge-faulty');
+    const effects = worlds.list[at]?.effects ?? [];
+    const faulty = { ...effects[0], gauge: 'G2' } as never;
+    const [, second] = judgement.model.gauges;
+    expect(of(judgement, [faulty], 'closed')?.sd[1]).toBeCloseTo(
+      6 * (second?.permittedBar ?? 0),
+      12,
+    );
+  });
+
+  it('with a tap open: a blocked stage takes more between the gauges, and only there', () => {
+    const blocked = worlds.list[worldOf(worlds, 'sediment-blocked')]?.effects ?? [];
+    const [clean, shown] = [of(judgement, [], { open: 1 }), of(judgement, blocked, { open: 1 })];
+    expect(shown?.mean[1]).toBeGreaterThan(3 * (clean?.mean[1] ?? 9));
+    expect(shown?.sd[1]).toBeGreaterThan(clean?.sd[1] ?? 9);
+    expect(clean?.mean[0]).toBeGreaterThan(2);
+    expect(clean?.mean[0]).toBeLessThan(3.5);
+  });
+
+  it.each<[string, object, (bar: number) => boolean]>([
+    [
+      'a controller: at shut-off',
+      { kind: 'flow-controller', startBar: 1.5, minFlowLpm: 2 },
+      (bar) => bar > 3,
+    ],
+    ['a held pressure: there', { kind: 'variable-speed', setBar: 2.2 }, (bar) => bar === 2.2],
+    ['no control: at shut-off', { kind: 'none' }, (bar) => bar > 3],
+  ])('at rest under %s', (_, control, fits) => {
+    const line = twoGauges.line.map((part) => (part.kind === 'pump' ? { ...part, control } : part));
+    const other = judged({ ...twoGauges, line }, weak).judgement;
+    const shown = of(other, [], 'closed');
+    expect(fits(shown?.mean[0] ?? Number.NaN)).toBe(true);
+    const top = other.model.sourceWith([]).raw[0] ?? 0;
+    if (fits(100)) expect(shown?.mean[0]).toBeCloseTo(top, 12);
+  });
+});
