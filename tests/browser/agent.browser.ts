@@ -26,17 +26,24 @@ describe.each(jobScreens)('an agent, $name', (screen) => {
   test(`takes a call, hands it to a phone, watches it arrive, and takes it to its end, ${hands.name}`, async () => {
     const { page, context, complaints } = await here.visit(screen);
     await takeCall(page, hands);
-    // read aloud, then what to listen for; numbers choose
+    // read aloud, then what to listen for; every answer has its key
     expect(await page.locator('.asking .aloud').first().textContent()).toMatch(/^".*"$/);
     expect(await page.locator('.question').getAttribute('data-question')).toBe('danger');
     await none(page, hands);
     await page.waitForSelector('[data-question="household"]');
     await settled(page);
-    await none(page, hands);
+    await page.keyboard.press('0');
     await page.waitForSelector('[data-question="complaint"]');
+    // before anybody said what is wrong, frequencies alone would decide
+    expect(await page.locator('.agent-panel .decision').count()).toBe(0);
     await settled(page);
     await page.keyboard.press('1');
     expect(await page.locator('.choice.chosen').count()).toBe(1);
+    const keys = await page.locator('.answers .choices .number').allTextContents();
+    expect(keys).toEqual([...'123456789abcd']);
+    await page.keyboard.press('d');
+    expect(await page.locator('.choices .choice').last().getAttribute('aria-pressed')).toBe('true');
+    await page.keyboard.press('d');
     await none(page, hands);
     await page.waitForSelector('[data-question="onset"]');
     expect(await page.locator('.agent-panel .decision').textContent()).toMatch(/Priority/);

@@ -29,6 +29,10 @@ describe.each(jobScreens)('a householder, $name', (screen) => {
     expect(steps.indexOf('loosen-housing')).toBeGreaterThan(steps.indexOf('lock-pump'));
     await hands.press(page, page.getByRole('button', { name: 'Write it down and go on' }));
     await page.waitForSelector('.case');
+    // the questions begin anew: what the job came to is told before them
+    expect(await page.locator('.remark').textContent()).toMatch(
+      /^Change the sediment cartridge\. .*answer on here/,
+    );
 
     await hands.press(page, page.locator('.menu summary'));
     await hands.press(page, page.locator('.menu a[href$="/report"]'));

@@ -24,6 +24,9 @@ async function wholeJob(page: Page, hands: Hands): Promise<void> {
     await hands.type(page, two.locator('input[type=text]').nth(i), bar);
   await hands.press(page, two.getByRole('button', { name: 'Keep it' }));
   await two.locator('summary', { hasText: 'G1 2.6 bar' }).waitFor();
+  // what is kept stands in its line, and the one worth most next is a touch away
+  expect(await two.getAttribute('open')).toBeNull();
+  await hands.press(page, page.getByRole('button', { name: /^Worth most next: / }));
 
   // on the phone the plan stands under the causes
   const causes = page.locator('.views button').nth(2);

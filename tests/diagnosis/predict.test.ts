@@ -17,10 +17,7 @@ import { DAY, ruleSet } from './rules.ts';
 /** What may be answered, under every world that is still possible: chances that exclude each other. */
 type Answers = { question: string; value: unknown }[];
 const judged = (plant: unknown, answers: Answers) => {
-  const facts = factsOf(plant as Plant, answers as never, ruleSet, {
-    given: undefined,
-    system: DAY,
-  } as never);
+  const facts = factsOf(plant, answers, ruleSet, { system: DAY });
   const judgement = judge(facts, ruleSet);
   return { judgement, worlds: worldsOf(judgement) };
 };
