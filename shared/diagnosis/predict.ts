@@ -14,7 +14,7 @@ import { NOTHING, type Observation, observationsOf } from './signs.ts';
 import { flowChances } from './unread-state.ts';
 import type { World, Worlds } from './worlds.ts';
 
-/** Possible answers of a question: for each, its likelihood under every world. */
+/** Possible answers of a question, in its own order where it lists them: for each, its likelihood under every world. */
 export type Outcomes = readonly Float64Array[];
 
 /** What may be asked: a question, for readings in one tap state. */
@@ -39,23 +39,20 @@ export function outcomesOf(ask: Ask, judgement: Judgement, worlds: Worlds): Outc
   const source = (world: World) => judgement.model.sourceWith(world.effects);
   if (question.pump === 'running') {
     const { flows, cleanLpm } = openFlows(judgement, worlds);
+    const heard = (world: World, answer: string): number => {
+      const chances = flows.get(world) ?? new Float64Array();
+      return chances.reduce(
+        (sum, share, j) =>
+          share > 1e-4 ? sum + share * openChance(source(world), j, answer, cleanLpm) : sum,
+        0,
+      );
+    };
     return normalised(
-      question.answers
-        .filter((answer) => !SAYS_LESS.has(answer))
-        .map((answer) =>
-          perWorld((world) => {
-            const chances = flows.get(world);
-            return chances
-              ? chances.reduce(
-                  (sum, share, j) =>
-                    share > 1e-4
-                      ? sum + share * openChance(source(world), j, answer, cleanLpm)
-                      : sum,
-                  0,
-                )
-              : 0;
-          }, 1),
-        ),
+      question.answers.map((answer) =>
+        SAYS_LESS.has(answer)
+          ? new Float64Array(worlds.list.length)
+          : perWorld((world) => heard(world, answer), 1),
+      ),
     );
   }
   if (question.pump === 'resting') {
