@@ -30,7 +30,7 @@ describe.each(jobScreens)('a householder, $name', (screen) => {
     await hands.press(page, page.getByRole('button', { name: 'Write it down and go on' }));
     await page.waitForSelector('.case');
     // the questions begin anew: what the job came to is told before them
-    expect(await page.locator('.remark').textContent()).toMatch(
+    expect(await page.locator('.ask .remark').textContent()).toMatch(
       /^Change the sediment cartridge\. .*answer on here/,
     );
 

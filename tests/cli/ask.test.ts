@@ -38,7 +38,7 @@ const given = ({ answers }: Case, question: string) =>
 /** The plant with blocked sediment cartridges: what each gauge shows, taps shut or open. */
 function gaugeInPsi(screen: string): string {
   const open =
-    screen.lastIndexOf('taps to open fully') >
+    screen.lastIndexOf('many ordinary taps') >
     screen.lastIndexOf('Shut all taps and machines, wait');
   const gauge = /What does (G\d) show\?/g;
   const asked = [...screen.matchAll(gauge)].at(-1)?.[1] ?? '';

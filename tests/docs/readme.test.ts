@@ -30,8 +30,8 @@ describe('the README', () => {
       const gauge = /What does (G\d) show/.exec(asked)?.[1];
       if (gauge) {
         const open =
-          screen.lastIndexOf('taps to open') > screen.lastIndexOf('until the pump stops');
-        const two = screen.includes('taps to open fully: 2');
+          screen.lastIndexOf('many ordinary taps') > screen.lastIndexOf('until the pump stops');
+        const two = screen.includes('ordinary taps: 2');
         return two ? 'u' : open ? (gauges[gauge] ?? 'u') : '3.4';
       }
       return answerTo.find(([question]) => question.test(asked))?.[1] ?? 'u';
