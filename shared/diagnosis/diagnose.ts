@@ -49,7 +49,7 @@ export function diagnose(
   const segments = segmentReadings(judgement, worlds);
   const pricing = pricingOf(rules, audience, input.costs);
   const stopped = stoppedBy(judgement, words, audience);
-  const plan = planFor(judgement, worlds, segments, pricing, input.costs, words, audience);
+  const plan = planFor(judgement, worlds, segments, pricing, input.costs, words, audience, units);
   const next: NextAsk = stopped
     ? NOTHING_TO_ASK
     : nextAsk(judgement, worlds, plan.table, pricing, audience);

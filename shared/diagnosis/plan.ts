@@ -1,4 +1,5 @@
 import type { Audience, Costs } from '../case/answer.ts';
+import { inReaderUnits, type Units } from '../ruleset/figures.ts';
 import type { Words } from '../ruleset/words.ts';
 import { minutesOf, type Pricing } from './cost.ts';
 import type { Judgement } from './judge.ts';
@@ -24,6 +25,7 @@ export function planFor(
   costs: Costs | undefined,
   words: Words,
   audience: Audience,
+  units: Units,
 ): Plan {
   const table = jobTable(worlds.list, optionsOf(judgement), pricing);
   const strategy = strategyOf(
@@ -43,7 +45,7 @@ export function planFor(
       money: costs ? option.job.money * (option.job.perPart ? Math.max(1, parts.length) : 1) : null,
       cures: Number(step.cures.toFixed(4)),
       expectedCost: Number(step.expectedCost.toFixed(1)),
-      lookFor: words.jobs[option.id]?.lookFor[audience] ?? '',
+      lookFor: inReaderUnits(words.jobs[option.id]?.lookFor[audience] ?? '', units),
     };
   };
   return {

@@ -65,16 +65,45 @@ export function looseFigure(bar: number, units: Units, digits: Digits): string {
   return numberText(value, digits[units.pressure], units.language, true);
 }
 
+/** A text of the words with its pressures, written `{0.2 bar}`, in the reader's unit. */
+export function inReaderUnits(text: string, units: Units): string {
+  return text.replaceAll(
+    /\{(\d+(?:\.\d+)?) bar\}/g,
+    (_, bar: string) => `${looseFigure(Number(bar), units, dropDigits)} ${units.pressure}`,
+  );
+}
+
+/** What a flow is counted in, by the reader's unit of volume: a minute of it. */
+export const flowUnits: Readonly<Record<VolumeUnit, string>> = {
+  L: 'L/min',
+  'US gal': 'US gpm',
+  'imp gal': 'imp gpm',
+};
+
 /** A flow in litres a minute in the reader's unit of volume. */
 export function flowText(lpm: number, { volume, language }: Units, digits?: number): string {
   const value = inVolumeUnit(lpm, volume);
-  const name = { L: 'L/min', 'US gal': 'US gpm', 'imp gal': 'imp gpm' }[volume];
-  return `${numberText(value, digits ?? (value < 10 ? 1 : 0), language)} ${name}`;
+  return `${numberText(value, digits ?? (value < 10 ? 1 : 0), language)} ${flowUnits[volume]}`;
+}
+
+/** How many times clean a stretch is: two figures are all that gauges give. */
+export function timesText(times: number, language: string | undefined): string {
+  return significantText(times, 2, language, true);
+}
+
+/** A number with so many figures that count, never as a power of ten: 12 300, 12.3, 0.12. */
+export function significantText(
+  value: number,
+  figures: number,
+  language: string | undefined,
+  loose = false,
+): string {
+  const rounded = Number(value.toPrecision(figures));
+  const digits = Math.max(0, figures - 1 - Math.floor(Math.log10(Math.max(rounded, 0.01))));
+  return numberText(rounded, digits, language, loose);
 }
 
 /** A volume in litres in the reader's unit, three figures of it. */
 export function volumeText(litres: number, { volume, language }: Units): string {
-  const value = Number(inVolumeUnit(litres, volume).toPrecision(3));
-  const digits = Math.max(0, 2 - Math.floor(Math.log10(Math.max(value, 0.01))));
-  return `${numberText(value, digits, language)} ${volume}`;
+  return `${significantText(inVolumeUnit(litres, volume), 3, language)} ${volume}`;
 }

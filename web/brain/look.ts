@@ -6,6 +6,7 @@ import { answerText, stepText } from '../../shared/interview/answer-text.ts';
 import { interviewMachine, modeOf, rebuild } from '../../shared/interview/machine.ts';
 import { type Given, givenOf, type Step, stepKey } from '../../shared/interview/step.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
+import { inReaderUnits } from '../../shared/ruleset/figures.ts';
 import { sayWith } from '../common/say.ts';
 import { type Likely, pictureOf } from '../drawing/picture.ts';
 import { cardOf, type Loaded } from './cards.ts';
@@ -25,7 +26,7 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
   const causes = result.causes.map((cause) => ({
     ...cause,
     name: words.causes[cause.id]?.name ?? cause.id,
-    says: words.causes[cause.id]?.says[audience] ?? '',
+    says: inReaderUnits(words.causes[cause.id]?.says[audience] ?? '', units),
     overdue: rules.causes[cause.id]?.pastLife === true,
   }));
   const likely = result.stopped ? null : (causes.find(({ overdue }) => !overdue) ?? null);
