@@ -1,6 +1,7 @@
 import type { Day } from '../case/answer.ts';
 import { partsInPlace } from '../case/places.ts';
 import type { Line } from '../hydraulics/line.ts';
+import { m3sToLpm } from '../hydraulics/units.ts';
 import type { Assumed } from '../plant/defaults.ts';
 import { seriesByFlow } from './by-flow.ts';
 import { addMonths, DAYS_PER_YEAR, dayNumber, dayOf, NO_END } from './days.ts';
@@ -29,8 +30,11 @@ export interface DueEntry {
   /** what to do then; null: look at it */
   readonly job: string | null;
   /** key of the phrase that says why, and its figures */
-  readonly why: { readonly key: string; readonly holes: Readonly<Record<string, string | number>> };
+  readonly why: { readonly key: string; readonly holes: Readonly<Record<string, Figure>> };
 }
+
+/** What stands in a hole of a phrase: pressures and flows get the reader's unit when they are said. */
+export type Figure = string | number | { readonly bar: number } | { readonly lpm: number };
 
 /** Everything that a plant's record says about its upkeep. */
 export interface Outlook {
@@ -124,7 +128,7 @@ function byResistance(
   const { need } = upkeep.line.house;
   const holes = {
     open: need.open,
-    flowLpm: Number((need.flowM3s * 60_000).toFixed(1)),
+    flow: { lpm: m3sToLpm(need.flowM3s) },
     from: series.from,
     to: series.to,
   };
@@ -186,7 +190,7 @@ function byLamp(upkeep: Upkeep, rules: UpkeepRules, horizon: number): Undated[] 
         ...onOneDay(lampEnds(clock)),
         why: {
           key: clock.counted ? 'due-lamp-counted' : 'due-lamp-fitted',
-          holes: { hours: clock.lifeH, perDay: Number(clock.perDay.toFixed(1)) },
+          holes: { hours: clock.lifeH, perDay: clock.perDay },
         },
       },
     ];
@@ -199,7 +203,7 @@ function byLamp(upkeep: Upkeep, rules: UpkeepRules, horizon: number): Undated[] 
     const to = doseFails(course, start, horizon, SLEEVE_RANGE[0]) ?? horizon;
     const holes = {
       neededMjCm2: course.neededMjCm2,
-      flowLpm: Number(course.flowLpm.toFixed(1)),
+      flow: { lpm: course.flowLpm },
       uvtPercent: course.uvtPercent,
     };
     const job = rules.dose.sleeveJobs[0] ?? null;
@@ -237,7 +241,7 @@ function byInspection(
   );
   if (pump?.forecast) entries.push({ ...worn(pump, pump.forecast), job: rules.pump.job });
   if (vessel?.forecast) {
-    const holes = { limitBar: vessel.limitBar.toFixed(1) };
+    const holes = { limit: { bar: vessel.limitBar } };
     entries.push({
       ...{ part: vessel.part, because: 'inspection', ...interval(vessel.forecast) },
       job: rules.vessel.jobs[0] ?? null,

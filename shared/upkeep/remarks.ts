@@ -1,6 +1,7 @@
 import type { Told } from '../diagnosis/result.ts';
 import { say } from '../diagnosis/say.ts';
 import { m3sToLpm, paToBar } from '../hydraulics/units.ts';
+import { dropDigits, flowText, numberText, pressureText, type Units } from '../ruleset/figures.ts';
 import type { Words } from '../ruleset/words.ts';
 import { dayNumber, dayOf } from './days.ts';
 import type { Outlook } from './due.ts';
@@ -15,30 +16,40 @@ const LEAST_LOSS_BAR = 0.005;
 /** A single reading so many standard uncertainties off is said to be read again. */
 const ODD = 4;
 
-/** What the record shows beside the dates: the state of each stage, changes of pace, pump, vessel, dose, what is missing. */
-export function remarksOf(outlook: Outlook, rules: UpkeepRules, words: Words): Told[] {
+/**
+ * What the record shows beside the dates, in the reader's units: the state of each stage, changes of pace, pump, vessel,
+ * dose, what is missing.
+ */
+export function remarksOf(
+  outlook: Outlook,
+  rules: UpkeepRules,
+  words: Words,
+  units: Units,
+): Told[] {
   const { upkeep, limit, stages } = outlook;
   const tell = (key: string, holes: Readonly<Record<string, string | number>> = {}): Told => ({
     id: key,
     text: say(words, key, holes),
   });
-  const remarks: Told[] = stages.flatMap((stage) => stageRemarks(stage, outlook, words, tell));
+  const remarks: Told[] = stages.flatMap((stage) =>
+    stageRemarks(stage, outlook, words, units, tell),
+  );
   const { need } = upkeep.line.house;
   if (limit?.failsClean) {
-    const holes = { flowLpm: lpm(limit.cleanFlowM3s), needLpm: lpm(need.flowM3s) };
+    const holes = { flow: flow(limit.cleanFlowM3s, units), need: flow(need.flowM3s, units) };
     remarks.push(tell('need-fails-clean', holes));
   } else if (limit && !Number.isFinite(limit.resistance)) remarks.push(tell('need-never-fails'));
   else if (limit) {
     const clean = upkeep.line.elements
       .filter((element) => element.kind === 'filter')
       .reduce((sum, filter) => sum + filter.linear, 0);
-    remarks.push(tell('stage-limit', { times: (limit.resistance / clean).toFixed(1) }));
+    remarks.push(tell('stage-limit', { times: tenths(limit.resistance / clean, units) }));
   }
   return [
     ...remarks,
-    ...pumpRemarks(outlook, tell),
-    ...vesselRemarks(outlook, tell),
-    ...doseRemarks(outlook, rules, tell),
+    ...pumpRemarks(outlook, units, tell),
+    ...vesselRemarks(outlook, units, tell),
+    ...doseRemarks(outlook, rules, units, tell),
     ...offsetRemarks(outlook, tell),
     ...unreadRemarks(outlook, tell),
     ...(upkeep.later > 0 ? [tell('entries-later', { n: upkeep.later, today: upkeep.today })] : []),
@@ -47,12 +58,14 @@ export function remarksOf(outlook: Outlook, rules: UpkeepRules, words: Words): T
 
 type Tell = (key: string, holes?: Readonly<Record<string, string | number>>) => Told;
 
-const lpm = (m3s: number): string => m3sToLpm(m3s).toFixed(1);
+const flow = (m3s: number, units: Units): string => flowText(m3sToLpm(m3s), units, 1);
+const tenths = (value: number, { language }: Units): string => numberText(value, 1, language);
 
 function stageRemarks(
   { series, fit, run, pace }: StageLoading,
   { upkeep }: Outlook,
   words: Words,
+  units: Units,
   tell: Tell,
 ): Told[] {
   const filters = series.filters.join(', ');
@@ -66,10 +79,14 @@ function stageRemarks(
   const told = [
     tell('stage-now', {
       filters,
-      times: (resistance / series.clean).toFixed(1),
-      u: ((2 * u) / series.clean).toFixed(1),
+      times: tenths(resistance / series.clean, units),
+      u: tenths((2 * u) / series.clean, units),
       day: dayOf(day),
-      dropBar: paToBar(need.flowM3s * (resistance + quadratic * need.flowM3s)).toFixed(2),
+      drop: pressureText(
+        paToBar(need.flowM3s * (resistance + quadratic * need.flowM3s)),
+        units,
+        dropDigits,
+      ),
     }),
     tell('stage-law', { law: say(words, `law-${law}`), percent: Math.round(100 * share) }),
   ];
@@ -82,29 +99,29 @@ function stageRemarks(
   return told;
 }
 
-function pumpRemarks({ pump }: Outlook, tell: Tell): Told[] {
+function pumpRemarks({ pump }: Outlook, units: Units, tell: Tell): Told[] {
   if (!pump) return [];
   const percent = Math.round(100 * pump.headShare);
   const limit = Math.round(100 * pump.limitShare);
   const told = [tell('pump-now', { percent, u: Math.round(200 * pump.u), limit })];
   if (pump.forecast && pump.perYear !== null) {
-    told.push(tell('pump-trend', { percent: (-100 * pump.perYear).toFixed(1) }));
+    told.push(tell('pump-trend', { percent: tenths(-100 * pump.perYear, units) }));
   }
   return told;
 }
 
-function vesselRemarks({ vessel }: Outlook, tell: Tell): Told[] {
+function vesselRemarks({ vessel }: Outlook, units: Units, tell: Tell): Told[] {
   if (!vessel) return [];
-  const limit = vessel.limitBar.toFixed(1);
-  const told = [tell('vessel-now', { bar: vessel.prechargeBar.toFixed(1), limit })];
+  const limit = pressureText(vessel.limitBar, units);
+  const told = [tell('vessel-now', { charge: pressureText(vessel.prechargeBar, units), limit })];
   const { lostPerMonthBar } = vessel;
   if (lostPerMonthBar !== null && lostPerMonthBar >= LEAST_LOSS_BAR) {
-    told.push(tell('vessel-trend', { bar: lostPerMonthBar.toFixed(2) }));
+    told.push(tell('vessel-trend', { lost: pressureText(lostPerMonthBar, units, dropDigits) }));
   }
   return told;
 }
 
-function doseRemarks({ upkeep }: Outlook, rules: UpkeepRules, tell: Tell): Told[] {
+function doseRemarks({ upkeep }: Outlook, rules: UpkeepRules, units: Units, tell: Tell): Told[] {
   return upkeep.resolved.line.flatMap((uv) => {
     if (uv.kind !== 'uv') return [];
     const course = doseCourse(upkeep, rules, uv);
@@ -112,8 +129,8 @@ function doseRemarks({ upkeep }: Outlook, rules: UpkeepRules, tell: Tell): Told[
     return [
       tell('uv-dose-now', {
         dose: Math.round(course.doseOn(dayNumber(upkeep.today))),
-        flowLpm: course.flowLpm.toFixed(1),
-        needed: course.neededMjCm2,
+        flow: flowText(course.flowLpm, units, 1),
+        needed: numberText(course.neededMjCm2, 1, units.language, true),
       }),
     ];
   });

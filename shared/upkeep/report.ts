@@ -1,11 +1,12 @@
 import type { Told } from '../diagnosis/result.ts';
 import { say } from '../diagnosis/say.ts';
 import type { Assumed } from '../plant/defaults.ts';
+import { flowText, numberText, pressureText, type Units } from '../ruleset/figures.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
 import { type Purchase, purchasesOf } from './buying.ts';
 import { dayOf } from './days.ts';
-import type { DueEntry, Outlook } from './due.ts';
+import type { DueEntry, Figure, Outlook } from './due.ts';
 import { remarksOf } from './remarks.ts';
 import { uncertaintyAt } from './resistance.ts';
 import type { UpkeepRules } from './rules.ts';
@@ -44,12 +45,13 @@ export interface StageReport {
 
 const COVERAGE = 2;
 
-/** The report in the words of one language. The same outlook gives the same report. */
+/** The report in the words of one language, its texts in the reader's units. The same outlook gives the same report. */
 export function reportOf(
   outlook: Outlook,
   rules: UpkeepRules,
   ruleSet: RuleSet,
   words: Words,
+  units: Units,
 ): DueReport {
   const { upkeep } = outlook;
   return {
@@ -57,15 +59,24 @@ export function reportOf(
     today: upkeep.today,
     due: outlook.due.map(({ why, ...entry }) => ({
       ...entry,
-      text: say(words, why.key, why.holes),
+      text: say(words, why.key, holesIn(why.holes, units)),
     })),
     stages: stageReports(outlook),
     buy: purchasesOf(outlook.due, rules, ruleSet),
     spend: spendOf(outlook, rules, ruleSet),
     currency: ruleSet.head.currency,
-    remarks: remarksOf(outlook, rules, words),
+    remarks: remarksOf(outlook, rules, words, units),
     assumed: outlook.assumed,
   };
+}
+
+function holesIn(holes: Readonly<Record<string, Figure>>, units: Units): Record<string, string> {
+  const said = (figure: Figure): string => {
+    if (typeof figure === 'string') return figure;
+    if (typeof figure === 'number') return numberText(figure, 1, units.language, true);
+    return 'bar' in figure ? pressureText(figure.bar, units) : flowText(figure.lpm, units, 1);
+  };
+  return Object.fromEntries(Object.entries(holes).map(([name, figure]) => [name, said(figure)]));
 }
 
 /** Resistance of every stretch read, and the limit that would be left to it with the others as they are. */

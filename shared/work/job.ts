@@ -5,6 +5,7 @@ import { type Case, diagnose } from '../diagnosis/diagnose.ts';
 import type { PlannedJob, Result } from '../diagnosis/result.ts';
 import type { Plant } from '../plant/schema.ts';
 import { parsePlant } from '../plant/schema.ts';
+import type { Units } from '../ruleset/figures.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
 import { adviceIn } from './advice.ts';
@@ -27,6 +28,8 @@ export interface JobAtHand {
   readonly plant: Plant;
   readonly audience: Audience;
   readonly before: Result;
+  /** what the texts of results are told in */
+  readonly units: Units;
   readonly context: WorkContext;
   /** where in the line it is done; `part` is its id */
   readonly index: number;
@@ -56,8 +59,9 @@ export function openJob(
   wanted: Wanted,
   { rules, words, work }: WorkKnowledge,
   day: string,
+  units: Units,
 ): JobAtHand | null {
-  const before = diagnose(theCase, rules, words, day);
+  const before = diagnose(theCase, rules, words, day, units);
   const planned = before.plan.find(({ job }) => wanted.job === undefined || job === wanted.job);
   const job = wanted.job ?? planned?.job;
   if (job === undefined) return null;
@@ -80,7 +84,7 @@ export function openJob(
   const [first, ...later] = [...new Set([...(wanted.parts ?? []), ...likely])];
   const index = targetIndex(plant, table.at, first);
   return {
-    ...{ theCase, plant, before, index },
+    ...{ theCase, plant, before, index, units },
     audience: theCase.audience ?? 'householder',
     context: {
       sheet: sheetOf(work, job, featuresOf(plant, index)),

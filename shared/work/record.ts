@@ -62,7 +62,7 @@ export const caseWith = (theCase: Case, answers: readonly Answer[]): Case => ({
  * merely overdue is told elsewhere, unless it was what the job was for.
  */
 function proofOf(
-  { before, cause, part }: JobAtHand,
+  { before, cause, part, units }: JobAtHand,
   after: Case,
   { rules, words }: WorkKnowledge,
   day: string,
@@ -73,7 +73,9 @@ function proofOf(
     if (!table || (block !== undefined && table.block !== block)) return false;
     return id === cause || table.pastLife !== true;
   };
-  const judged = awaitsProof(after.answers, rules) ? null : diagnose(after, rules, words, day);
+  const judged = awaitsProof(after.answers, rules)
+    ? null
+    : diagnose(after, rules, words, day, units);
   return proveWork(before, judged, cause, part, counts);
 }
 

@@ -9,7 +9,7 @@ import { type ReadyMade, readyMade } from '../../shared/plant/ready-made.ts';
 import { type Plant, parsePlant } from '../../shared/plant/schema.ts';
 import { suggestion } from '../../shared/ruleset/nearest.ts';
 import { type Around, converse } from './ask/interview.ts';
-import { mannerOf, type UnitOptions, withUnits } from './ask/manner.ts';
+import { mannerOf } from './ask/manner.ts';
 import { linePerson } from './ask/piped.ts';
 import { sessionOf } from './ask/session.ts';
 import { plainTelling, talk } from './ask/talk.ts';
@@ -20,6 +20,7 @@ import { nameOf, readJson } from './json-file.ts';
 import type { Knowledge } from './knowledge.ts';
 import { oneOf } from './one-of.ts';
 import { wrap } from './show/wrap.ts';
+import { type UnitOptions, withUnits } from './units.ts';
 import type { World } from './world.ts';
 
 export interface AskOptions extends UnitOptions {
@@ -38,7 +39,7 @@ async function runAsk(
   const { rules, words } = knowledge;
   const typing = typingOf(words, dangerSigns(rules, words));
   const person = world.interactive ? terminalPerson(world, typing, say) : linePerson(world);
-  const manner = mannerOf(person, typing, say, options);
+  const manner = mannerOf(person, typing, say, options, knowledge.language);
   const around: Around = { world, knowledge, manner };
   const audience = oneOf<Audience>('--for', options.for, audiences);
   const file = options.case ?? null;

@@ -8,6 +8,7 @@ import { readReport } from './due.ts';
 import type { Say } from './io.ts';
 import type { Knowledge } from './knowledge.ts';
 import { wrap } from './show/wrap.ts';
+import { unitsOf } from './units.ts';
 import { dayOf, type World } from './world.ts';
 
 export interface BuyOptions {
@@ -33,7 +34,12 @@ async function runBuy(
   }
   const plants = [];
   for (const path of paths) {
-    const { upkeep, report } = await readReport(world, knowledge, path);
+    const { upkeep, report } = await readReport(
+      world,
+      knowledge,
+      path,
+      unitsOf({}, knowledge.language),
+    );
     plants.push({ name: upkeep.plant.name, buy: report.buy });
   }
   const wanted = roundPurchases(plants, until, latestUpkeepRules().buying.carried);

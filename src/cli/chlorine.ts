@@ -1,7 +1,9 @@
 import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
 import { bypassedForChlorine, chlorineDose } from '../../shared/hydraulics/chlorine.ts';
+import { numberText, significantText } from '../../shared/ruleset/figures.ts';
 import type { Io, Say } from './io.ts';
+import type { Knowledge } from './knowledge.ts';
 
 interface ChlorineOptions {
   readonly litres?: unknown;
@@ -11,7 +13,12 @@ interface ChlorineOptions {
 }
 
 /** Runs `gaugewalk chlorine --litres N --percent P --mg-per-litre T [--json]`. */
-function runChlorine(io: Io, say: Say, options: ChlorineOptions): void {
+function runChlorine(
+  io: Io,
+  say: Say,
+  language: string | undefined,
+  options: ChlorineOptions,
+): void {
   const litres = numberOf('--litres', options.litres);
   const percent = numberOf('--percent', options.percent);
   const mgPerLitre = numberOf('--mg-per-litre', options.mgPerLitre);
@@ -20,14 +27,15 @@ function runChlorine(io: Io, say: Say, options: ChlorineOptions): void {
     io.out(`${JSON.stringify({ ...dose, bypass: bypassedForChlorine }, null, 2)}\n`);
     return;
   }
+  const asGiven = (value: number) => numberText(value, 4, language, true);
   const lines = [
     say('chlorine-dose', {
-      millilitres: dose.millilitres.toPrecision(3),
-      litres,
-      percent,
-      mgPerLitre,
+      millilitres: significantText(dose.millilitres, 3, language),
+      litres: asGiven(litres),
+      percent: asGiven(percent),
+      mgPerLitre: asGiven(mgPerLitre),
     }),
-    say('chlorine-wait', { hours: dose.waitMinutes / 60 }),
+    say('chlorine-wait', { hours: asGiven(dose.waitMinutes / 60) }),
     say(dose.thenFlush ? 'chlorine-then-flush' : 'chlorine-drinkable'),
     say('chlorine-bypass', {
       media: bypassedForChlorine.map((medium) => say(`kind-${medium}`)).join(', '),
@@ -56,12 +64,17 @@ function numberOf(name: string, given: unknown): number {
 }
 
 /** Adds `chlorine` to the command line. */
-export function registerChlorine(cli: CAC, io: Io, say: Say): void {
+export function registerChlorine(
+  cli: CAC,
+  io: Io,
+  say: Say,
+  { language }: Pick<Knowledge, 'language'>,
+): void {
   cli
     .command('chlorine', say('help-chlorine'))
     .option('--litres <litres>', say('help-chlorine-litres'))
     .option('--percent <percent>', say('help-chlorine-percent'))
     .option('--mg-per-litre <dose>', say('help-chlorine-dose'))
     .option('--json', say('help-json'))
-    .action((options: ChlorineOptions) => runChlorine(io, say, options));
+    .action((options: ChlorineOptions) => runChlorine(io, say, language, options));
 }

@@ -1,39 +1,53 @@
 import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
 import { type Case, diagnose } from '../../shared/diagnosis/diagnose.ts';
+import type { Units } from '../../shared/ruleset/figures.ts';
 import { inFile, parseCase } from './case-file.ts';
 import type { Say } from './io.ts';
 import { nameOf, parseJson, readJson } from './json-file.ts';
 import type { Knowledge } from './knowledge.ts';
 import { resultText } from './show/result.ts';
+import { type UnitOptions, unitsOf, withUnits } from './units.ts';
 import { dayOf, type World } from './world.ts';
+
+interface DiagnoseOptions extends UnitOptions {
+  readonly json?: boolean | undefined;
+}
 
 /** `gaugewalk diagnose FILE [--json]`: gives the exit code. */
 async function runDiagnose(
   world: World,
   knowledge: Knowledge,
   path: string,
-  options: { readonly json?: boolean | undefined },
+  options: DiagnoseOptions,
 ): Promise<number> {
-  if (path.endsWith('.jsonl')) return runLines(world, knowledge, path);
+  const units = unitsOf(options, knowledge.language);
+  if (path.endsWith('.jsonl')) return runLines(world, knowledge, units, path);
   const input = await readJson(world, path);
   const { theCase, result } = inFile(nameOf(path), () => {
     const theCase = parseCase(input);
-    return { theCase, result: judged(theCase, world, knowledge) };
+    return { theCase, result: judged(theCase, world, knowledge, units) };
   });
   world.out(
-    options.json ? `${JSON.stringify(result, null, 2)}\n` : resultText(result, theCase, knowledge),
+    options.json
+      ? `${JSON.stringify(result, null, 2)}\n`
+      : resultText(result, theCase, knowledge, units),
   );
   return 0;
 }
 
 /** One case a line, one result a line; a line that cannot be used gives an error in its place. */
-async function runLines(world: World, knowledge: Knowledge, path: string): Promise<number> {
+async function runLines(
+  world: World,
+  knowledge: Knowledge,
+  units: Units,
+  path: string,
+): Promise<number> {
   const text = await world.readText(path);
   let refused = 0;
   text.split('\n').forEach((row, i) => {
     if (row.trim() === '') return;
-    const outcome = lineOutcome(row, i + 1, world, knowledge);
+    const outcome = lineOutcome(row, i + 1, world, knowledge, units);
     if ('error' in outcome) refused += 1;
     world.out(`${JSON.stringify(outcome)}\n`);
   });
@@ -42,27 +56,27 @@ async function runLines(world: World, knowledge: Knowledge, path: string): Promi
   return 2;
 }
 
-function lineOutcome(row: string, line: number, world: World, knowledge: Knowledge) {
+function lineOutcome(row: string, line: number, world: World, knowledge: Knowledge, units: Units) {
   try {
-    return judged(parseCase(parseJson(row, 'case', line)), world, knowledge);
+    return judged(parseCase(parseJson(row, 'case', line)), world, knowledge, units);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { error: { line, where: error.where, message: error.message } };
   }
 }
 
-function judged(theCase: Case, world: World, { rules, words }: Knowledge) {
-  return diagnose(theCase, rules, words, dayOf(world.now()));
+/** Texts in the reader's units; figures in bar and litres, as the fields say. */
+function judged(theCase: Case, world: World, { rules, words }: Knowledge, units: Units) {
+  return diagnose(theCase, rules, words, dayOf(world.now()), units);
 }
 
 /** Adds `diagnose` to the command line. */
 export function registerDiagnose(cli: CAC, world: World, say: Say, knowledge: Knowledge): void {
-  cli
-    .command('diagnose <file>', say('help-diagnose'))
+  withUnits(cli.command('diagnose <file>', say('help-diagnose')), say)
     .option('--json', say('help-json'))
     .example('gaugewalk diagnose case.json')
     .example('gaugewalk diagnose cases.jsonl')
-    .action((file: string, options: { json?: boolean }) =>
+    .action((file: string, options: DiagnoseOptions) =>
       runDiagnose(world, knowledge, file, options),
     );
 }

@@ -1,5 +1,6 @@
 import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
+import { gaugeDigits, looseFigure, numberText, type Units } from '../../shared/ruleset/figures.ts';
 import { calendarText } from '../../shared/upkeep/calendar.ts';
 import { NO_END } from '../../shared/upkeep/days.ts';
 import { outlookOf } from '../../shared/upkeep/due.ts';
@@ -13,9 +14,10 @@ import { nameOf, readJson } from './json-file.ts';
 import type { Knowledge } from './knowledge.ts';
 import { wrap } from './show/wrap.ts';
 import { tableOf } from './table.ts';
+import { type UnitOptions, unitsOf, withUnits } from './units.ts';
 import { dayOf, type World } from './world.ts';
 
-export interface DueOptions {
+export interface DueOptions extends UnitOptions {
   readonly json?: boolean | undefined;
   readonly ics?: boolean | undefined;
   readonly nextGauge?: boolean | undefined;
@@ -32,7 +34,8 @@ async function runDue(
   if (options.json && options.ics) {
     throw new InputError('--json --ics', 'one of them at a time: leave one out');
   }
-  const { upkeep, report } = await readReport(world, knowledge, path);
+  const units = unitsOf(options, knowledge.language);
+  const { upkeep, report } = await readReport(world, knowledge, path, units);
   const gauge = options.nextGauge
     ? nextGauge(upkeep.plant, knowledge.rules, upkeep.today)
     : undefined;
@@ -43,7 +46,7 @@ async function runDue(
     world.out(calendarText(upkeep.plant.name, report, knowledge.words));
   } else {
     world.out(dueText(say, knowledge, upkeep, report));
-    if (gauge) world.out(`\n${gaugeText(say, gauge)}\n`);
+    if (gauge) world.out(`\n${gaugeText(say, gauge, units)}\n`);
   }
   return 0;
 }
@@ -56,26 +59,34 @@ export async function readReport(
   world: World,
   { rules, words }: Knowledge,
   path: string,
+  units: Units,
 ): Promise<{ readonly upkeep: Upkeep; readonly report: DueReport }> {
   const input = await readJson(world, path);
   return inFile(nameOf(path), () => {
     const upkeep = parseUpkeep(input, rules, dayOf(world.now()));
     const tables = latestUpkeepRules();
-    return { upkeep, report: reportOf(outlookOf(upkeep, tables), tables, rules, words) };
+    return { upkeep, report: reportOf(outlookOf(upkeep, tables), tables, rules, words, units) };
   });
 }
 
 const PLACES_TOLD = 3;
 
-function gaugeText(say: Say, { places, movedBits, nowBits }: NextGauge): string {
+function gaugeText(say: Say, { places, movedBits, nowBits }: NextGauge, units: Units): string {
+  const figure = (bits: number) => numberText(bits, 2, units.language);
   const useful = places.filter(({ gainBits }) => gainBits >= 0.005).slice(0, PLACES_TOLD);
-  const now = wrap(say('gauge-now', { bits: nowBits.toFixed(2) }), '  ');
+  const now = wrap(say('gauge-now', { bits: figure(nowBits) }), '  ');
   if (useful.length === 0)
     return [wrap(say('gauge-title')), now, `  ${say('gauge-none')}`].join('\n');
   const lines = useful.map(({ after, rangeBar, gainBits }) =>
-    wrap(say('gauge-where', { after, range: rangeBar, bits: gainBits.toFixed(2) }), '  - '),
+    wrap(
+      say('gauge-where', {
+        ...{ after, bits: figure(gainBits) },
+        range: `${looseFigure(rangeBar, units, gaugeDigits)} ${units.pressure}`,
+      }),
+      '  - ',
+    ),
   );
-  const moved = wrap(say('gauge-moved', { bits: movedBits.toFixed(2) }), '  - ');
+  const moved = wrap(say('gauge-moved', { bits: figure(movedBits) }), '  - ');
   return [wrap(say('gauge-title')), now, ...lines, moved].join('\n');
 }
 
@@ -125,7 +136,7 @@ function dueText(
 }
 
 function spendText(say: Say, { spend, currency }: DueReport): string {
-  const cell = (value: number | null) => (value === null ? '–' : value.toFixed(0));
+  const cell = (value: number | null) => (value === null ? '–' : String(Math.round(value)));
   const head = ['part', 'date', 'drop', 'forecast'].map((name) => say(`spend-column-${name}`));
   const rows = spend.map((one) => [
     one.part,
@@ -141,8 +152,7 @@ function spendText(say: Say, { spend, currency }: DueReport): string {
 
 /** Adds `due` to the command line. */
 export function registerDue(cli: CAC, world: World, say: Say, knowledge: Knowledge): void {
-  cli
-    .command('due <file>', say('help-due'))
+  withUnits(cli.command('due <file>', say('help-due')), say)
     .option('--json', say('help-json'))
     .option('--ics', say('help-due-ics'))
     .option('--next-gauge', say('help-due-next-gauge'))

@@ -4,9 +4,20 @@ import { lineOf, type Solution, solveLine } from '../../shared/hydraulics/line.t
 import { m3sToLpm, paToBar } from '../../shared/hydraulics/units.ts';
 import { type Assumed, resolvePlant } from '../../shared/plant/defaults.ts';
 import { type Plant, parsePlant } from '../../shared/plant/schema.ts';
+import {
+  dropDigits,
+  flowText,
+  numberText,
+  pressureFigure,
+  pressureText,
+  type Units,
+} from '../../shared/ruleset/figures.ts';
 import type { Io, Say } from './io.ts';
 import { nameOf, readJson } from './json-file.ts';
+import type { Knowledge } from './knowledge.ts';
+import { assumedPair } from './show/assumed.ts';
 import { tableOf } from './table.ts';
+import { type UnitOptions, unitsOf, withUnits } from './units.ts';
 
 /** `gaugewalk line --json`: what a clean plant should show. Pressures in bar at each part's own height. */
 export interface LineResult {
@@ -74,76 +85,88 @@ function openTapsOf(given: unknown): number {
   return open;
 }
 
+interface LineOptions extends UnitOptions {
+  readonly open?: unknown;
+  readonly json?: boolean | undefined;
+}
+
 /** Runs `gaugewalk line FILE [--open N] [--json]`. */
 async function runLine(
   io: Io,
   say: Say,
+  language: string | undefined,
   path: string,
-  options: { readonly open?: unknown; readonly json?: boolean | undefined },
+  options: LineOptions,
 ): Promise<void> {
+  const units = unitsOf(options, language);
   const open = openTapsOf(options.open);
   const plant = await readPlant(io, path);
   const result = lineResult(plant, open);
   io.out(
-    options.json ? `${JSON.stringify(result, null, 2)}\n` : lineText(say, plant, result, open),
+    options.json
+      ? `${JSON.stringify(result, null, 2)}\n`
+      : lineText(say, units, plant, result, open),
   );
 }
 
 /** The result for people: who runs, what flows, the pressure after every part, what was taken for granted. */
-function lineText(say: Say, plant: Plant, result: LineResult, open: number): string {
+function lineText(say: Say, units: Units, plant: Plant, result: LineResult, open: number): string {
   const { cycle, npshMarginM } = result;
+  const { language } = units;
   const facts = [
     say('line-open', { n: open }),
     say(`line-running-${result.running}`),
-    say('line-flow', { flowLpm: result.flowLpm.toFixed(1) }),
+    say('line-flow', { flow: flowText(result.flowLpm, units, 1) }),
     ...(cycle
       ? [
           say('line-cycle', {
-            lowBar: cycle.lowBar.toFixed(1),
-            highBar: cycle.highBar.toFixed(1),
-            onS: secondsText(cycle.onS),
-            offS: secondsText(cycle.offS),
+            low: pressureText(cycle.lowBar, units),
+            high: pressureText(cycle.highBar, units),
+            onS: secondsText(cycle.onS, language),
+            offS: secondsText(cycle.offS, language),
           }),
         ]
       : []),
     npshMarginM === null
       ? say('line-npsh-unknown')
-      : say('line-npsh', { marginM: npshMarginM.toFixed(1) }),
+      : say('line-npsh', { marginM: numberText(npshMarginM, 1, language) }),
   ];
   const kinds = new Map(plant.line.map((part) => [part.id, kindText(say, part)]));
   const points = tableOf(
-    [say('line-column-part'), say('line-column-kind'), say('line-column-bar')],
-    result.points.map(({ after, bar }) => [after, kinds.get(after) ?? '', bar.toFixed(2)]),
+    [say('line-column-part'), say('line-column-kind'), units.pressure],
+    result.points.map(({ after, bar }) => [
+      after,
+      kinds.get(after) ?? '',
+      pressureFigure(bar, units, dropDigits),
+    ]),
   );
-  return `${plant.name}\n\n${facts.join('\n')}\n\n${points}\n${assumedText(say, result.assumed)}`;
+  return `${plant.name}\n\n${facts.join('\n')}\n\n${points}\n${assumedText(say, units, result.assumed)}`;
 }
 
 function kindText(say: Say, part: Plant['line'][number]): string {
   return say(part.kind === 'filter' ? `kind-${part.medium}` : `kind-${part.kind}`);
 }
 
-function secondsText(seconds: number): string {
-  return seconds < 10 ? seconds.toFixed(1) : seconds.toFixed(0);
+function secondsText(seconds: number, language: string | undefined): string {
+  return numberText(seconds, seconds < 10 ? 1 : 0, language);
 }
 
 /** What was left out of the file, so that nobody takes the numbers for more than they are. */
-function assumedText(say: Say, assumed: readonly Assumed[]): string {
+function assumedText(say: Say, units: Units, assumed: readonly Assumed[]): string {
   if (assumed.length === 0) return '';
-  const rows = assumed.map(({ part, field, value }) => [
-    part,
-    field,
-    typeof value === 'object' ? JSON.stringify(value) : String(value),
-  ]);
+  const rows = assumed.map((one) => [one.part, ...assumedPair(one, units)]);
   return `\n${say('heading-assumed')}\n${tableOf(null, rows)}`;
 }
 
 /** Adds `line` to the command line. */
-export function registerLine(cli: CAC, io: Io, say: Say): void {
-  cli
-    .command('line <file>', say('help-line'))
+export function registerLine(
+  cli: CAC,
+  io: Io,
+  say: Say,
+  { language }: Pick<Knowledge, 'language'>,
+): void {
+  withUnits(cli.command('line <file>', say('help-line')), say)
     .option('--open <taps>', say('help-line-open'))
     .option('--json', say('help-json'))
-    .action((file: string, options: { open?: unknown; json?: boolean }) =>
-      runLine(io, say, file, options),
-    );
+    .action((file: string, options: LineOptions) => runLine(io, say, language, file, options));
 }

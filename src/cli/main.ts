@@ -61,8 +61,8 @@ function commandLine(world: World, { ruleSet, words, files }: ReadRuleSet, langu
   registerDue(cli, world, say, knowledge);
   registerRound(cli, world, say, knowledge);
   registerBuy(cli, world, say, knowledge);
-  registerLine(cli, world, say);
-  registerChlorine(cli, world, say);
+  registerLine(cli, world, say, knowledge);
+  registerChlorine(cli, world, say, knowledge);
   registerRules(cli, world);
   registerServe(cli, world, say);
   cli.option(`${LANGUAGE_OPTION} <code>`, say('help-language'));

@@ -2,6 +2,14 @@ import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
 import { toBar } from '../../shared/hydraulics/units.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
+import {
+  inVolumeUnit,
+  numberText,
+  type PressureUnit,
+  pressureUnits,
+  toLitres,
+  type Units,
+} from '../../shared/ruleset/figures.ts';
 import { momentOf } from '../../shared/upkeep/days.ts';
 import { parseUpkeep } from '../../shared/upkeep/history.ts';
 import { guessColumns, meaningText, nameColumns } from '../history/columns.ts';
@@ -21,9 +29,10 @@ import { inFile } from './case-file.ts';
 import type { Say } from './io.ts';
 import { nameOf, readJson } from './json-file.ts';
 import type { Knowledge } from './knowledge.ts';
+import { type UnitOptions, unitsOf, withUnits } from './units.ts';
 import { dayOf, timeOf, type World } from './world.ts';
 
-export interface RoundOptions {
+export interface RoundOptions extends UnitOptions {
   readonly open?: unknown;
   readonly import?: string | undefined;
   readonly columns?: string | undefined;
@@ -40,11 +49,12 @@ interface RecordFile {
 /** `gaugewalk round FILE`: one month's readings asked for, taken from a CSV file, or written to one. */
 export async function runRound(
   world: World,
-  { rules }: Knowledge,
+  { rules, language }: Knowledge,
   say: Say,
   path: string,
   options: RoundOptions,
 ): Promise<number> {
+  const units = unitsOf(options, language);
   const input = await readJson(world, path);
   const today = dayOf(world.now());
   const { plant } = inFile(nameOf(path), () => parseUpkeep(input, rules, today));
@@ -56,7 +66,7 @@ export async function runRound(
   if (path === '-') throw new InputError('standard input', 'cannot be written to: give a file');
   const taken =
     options.import === undefined
-      ? await askRound(world, say, plant, openOf(options.open))
+      ? await askRound({ world, say, units }, plant, openOf(options.open))
       : await importFrom(world, say, plant, options.import, options, {
           history: record.history,
           check: (entry) => check([entry]),
@@ -90,25 +100,20 @@ function openOf(given: unknown): number {
 }
 
 /** A minute's work: every gauge with the taps shut, again with a tap open, then flow and temperature if known. */
-async function askRound(
-  world: World,
-  say: Say,
-  plant: Plant,
-  open: number,
-): Promise<HistoryEntry[] | null> {
+async function askRound(asked: Asked, plant: Plant, open: number): Promise<HistoryEntry[] | null> {
   const gauges = plant.line.filter((part) => part.kind === 'gauge').map((part) => part.id);
   if (gauges.length === 0) throw new InputError('plant.line', 'has no gauge to be read');
+  const { world, say, units } = asked;
   const at = timeOf(world.now());
-  const asked = { world, say };
   world.out(`${say('round-title', { name: plant.name })}\n`);
   const closed = await askGauges(asked, gauges, 'round-closed', {});
   if (closed === null) return [];
   const openKey = open === 1 ? 'round-open' : 'round-open-many';
   const opened = await askGauges(asked, gauges, openKey, { n: open });
   if (opened === null) return [];
-  const flow = await askNumbers(asked, say('round-flow'), 2);
-  const [litres, seconds] = flow ?? [];
+  const [volume, seconds] = (await askNumbers(asked, bucketText(asked), 2)) ?? [];
   const [waterTempC] = (await askNumbers(asked, say('round-temperature'), 1)) ?? [];
+  const litres = toLitres(volume ?? 0, units.volume);
   const flowLpm = litres && seconds ? Math.round((litres / seconds) * 6000) / 100 : undefined;
   const temperature = waterTempC === undefined ? {} : { waterTempC };
   const entries: HistoryEntry[] = [];
@@ -124,7 +129,18 @@ async function askRound(
 interface Asked {
   readonly world: World;
   readonly say: Say;
+  /** what figures without a unit are taken for */
+  readonly units: Units;
 }
+
+/** A bucket of a size that people have, as an example of what to type. */
+const BUCKET_L = 9.5;
+
+const bucketText = ({ say, units: { volume, language } }: Asked): string =>
+  say('round-flow', {
+    unit: volume,
+    example: numberText(inVolumeUnit(BUCKET_L, volume), 1, language),
+  });
 
 /** Readings by gauge; an empty line leaves one out; null when the input ends. */
 async function askGauges(
@@ -135,7 +151,8 @@ async function askGauges(
 ): Promise<Record<string, number> | null> {
   const bar: Record<string, number> = {};
   for (const gauge of gauges) {
-    const read = await askNumbers(asked, asked.say(key, { gauge, ...holes }), 1, toBar);
+    const unit = asked.units.pressure;
+    const read = await askNumbers(asked, asked.say(key, { gauge, unit, ...holes }), 1, unit);
     if (read === null) return null;
     if (read[0] !== undefined) bar[gauge] = Math.round(read[0] * 1e4) / 1e4;
   }
@@ -144,13 +161,13 @@ async function askGauges(
 
 /**
  * So many numbers on one line, or none; asked again until it is one or the other; null when the input ends.
- * @param units a unit may stand behind the numbers, which then are changed to the first of these
+ * @param pressure the numbers are pressures, in this unit if none stands behind them; they are given in bar
  */
 async function askNumbers(
   { world, say }: Asked,
   text: string,
   count: number,
-  units: Readonly<Record<string, (value: number) => number>> = {},
+  pressure?: PressureUnit,
 ): Promise<number[] | null> {
   for (;;) {
     world.out(`${text}\n`);
@@ -161,13 +178,14 @@ async function askNumbers(
       .split(/\s+/)
       .filter((word) => word !== '');
     if (words.length === 0) return [];
-    const unit = Object.keys(units).find((id) => id.toLowerCase() === words.at(-1)?.toLowerCase());
-    if (unit !== undefined) words.pop();
-    const inUnit = (unit !== undefined && units[unit]) || ((value: number) => value);
+    const typed =
+      pressure && pressureUnits.find((id) => id.toLowerCase() === words.at(-1)?.toLowerCase());
+    if (typed) words.pop();
+    const unit = typed ?? pressure;
     try {
       const numbers = words.map((word) => numberIn(word, 'round'));
       if (numbers.length === count && numbers.every((number) => number >= 0)) {
-        return numbers.map(inUnit);
+        return unit ? numbers.map(toBar[unit]) : numbers;
       }
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
@@ -246,8 +264,7 @@ function exportTo(
 
 /** Adds `round` to the command line. */
 export function registerRound(cli: CAC, world: World, say: Say, knowledge: Knowledge): void {
-  cli
-    .command('round <file>', say('help-round'))
+  withUnits(cli.command('round <file>', say('help-round')), say)
     .option('--open <taps>', say('help-round-open'))
     .option('--import <csv>', say('help-round-import'))
     .option('--columns <meanings>', say('help-round-columns'))

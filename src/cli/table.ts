@@ -20,4 +20,4 @@ export function tableOf(
   return `${all.map((row) => `  ${lineOfRow(row)}`).join('\n')}\n`;
 }
 
-const isNumber = (cell: string) => /^-?\d+(\.\d+)?$/.test(cell);
+const isNumber = (cell: string) => /^-?\d+([.,]\d+)?$/.test(cell);

@@ -10,13 +10,14 @@ import { holesOf } from '../../shared/work/holes.ts';
 import { type JobAtHand, openJob, refuseUnsafe, type Wanted } from '../../shared/work/job.ts';
 import { caseWith, recordOf, type WorkRecord } from '../../shared/work/record.ts';
 import type { WorkEvent } from '../../shared/work/state.ts';
-import { mannerOf, type UnitOptions, withUnits } from './ask/manner.ts';
+import { mannerOf } from './ask/manner.ts';
 import { linePerson } from './ask/piped.ts';
 import { plainTelling, talk } from './ask/talk.ts';
 import { inFile, parseCase } from './case-file.ts';
 import { nameOf, readJson } from './json-file.ts';
 import { oneOf } from './one-of.ts';
 import { wrap } from './show/wrap.ts';
+import { type UnitOptions, withUnits } from './units.ts';
 import { type SpokenWork, workSay } from './work/knowledge.ts';
 import { endText, headText } from './work/show.ts';
 import { type Around, holesFor, walk } from './work/walk.ts';
@@ -41,14 +42,15 @@ async function runWork(
   options: WorkOptions,
 ): Promise<number> {
   const around = aroundOf(world, knowledge, options);
-  const { say, person } = around.manner;
+  const { manner } = around;
+  const { say, person } = manner;
   const day = dayOf(world.now());
   const file = nameOf(path);
   const input = await readJson(world, path);
   const kept = await keptIn(world, options);
   const audience = oneOf('--for', options.for, audiences);
   const open = (theCase: Case, parts: readonly string[]) =>
-    openJob(theCase, { job: options.job ?? kept?.job, parts }, knowledge, day);
+    openJob(theCase, { job: options.job ?? kept?.job, parts }, knowledge, day, manner.units);
   const part = options.part ?? kept?.part;
   let job: JobAtHand | null = inFile(file, () => {
     const theCase = { ...parseCase(input), ...(audience && { audience }) };
@@ -68,7 +70,7 @@ async function runWork(
     if (options.json) world.out(`${JSON.stringify(record, null, 2)}\n`);
     const next: Wanted = { job: record.job, parts: record.nextParts, cause: job.cause };
     const goesOn = await offersNext(record, job, around);
-    job = goesOn ? openJob(theCase, next, knowledge, day) : null;
+    job = goesOn ? openJob(theCase, next, knowledge, day, manner.units) : null;
   }
   return 0;
 }
@@ -78,8 +80,8 @@ function aroundOf(world: World, knowledge: SpokenWork, options: UnitOptions): Ar
   const typing = typingOf(words, dangerSigns(rules, words), workCommands);
   // Numbers and lines at a terminal too: a wet hand that slips on Enter must not choose the first answer.
   const person = linePerson(world);
-  const spoken = { ...options, language: knowledge.language };
-  return { world, knowledge, manner: mannerOf(person, typing, workSay(knowledge), spoken) };
+  const manner = mannerOf(person, typing, workSay(knowledge), options, knowledge.language);
+  return { world, knowledge, manner };
 }
 
 /** One job on one part, from its head to what it came to. */
@@ -101,7 +103,7 @@ async function doJob(
   });
   const state = replay(context, events, job.advice);
   const came = recordOf(job, state, events, knowledge, dayOf(world.now()));
-  manner.person.say(endText(came, job, file, knowledge, manner.say));
+  manner.person.say(endText(came, job, file, knowledge, manner));
   return came;
 }
 

@@ -95,7 +95,7 @@ describe('diagnose', () => {
     const { out } = await tried(['diagnose', 'case.json'], files(bare));
     expect(out).toMatch(/not said\n {2}Usual values.*\n?.*house/);
     const told = await tried(['diagnose', 'case.json'], files({ ...bare, audience: 'technician' }));
-    expect(told.out).toContain('tap.flowLpm 12');
+    expect(told.out).toContain('tap.flow 12 L/min');
   });
 
   it('reads standard input for a hyphen', async () => {

@@ -11,7 +11,7 @@ import { registerLine } from '../../src/cli/line.ts';
 const words = new URL('../../rules/2026-12-01/words/en/', import.meta.url);
 const phrases: Record<string, string> = Object.assign(
   {},
-  ...['phrases.yaml', 'phrases-line.yaml'].map(
+  ...['phrases.yaml', 'phrases-line.yaml', 'phrases-ask.yaml'].map(
     (file) => parse(readFileSync(new URL(file, words), 'utf8')).phrases,
   ),
 );
@@ -32,8 +32,8 @@ async function run(args: string[], files: Record<string, string> = {}): Promise<
     err: () => {},
   };
   const cli = cac('gaugewalk');
-  registerLine(cli, io, say);
-  registerChlorine(cli, io, say);
+  registerLine(cli, io, say, {});
+  registerChlorine(cli, io, say, {});
   cli.parse(['node', 'gaugewalk', ...args], { run: false });
   await cli.runMatchedCommand();
   return printed;

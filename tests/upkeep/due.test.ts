@@ -4,12 +4,12 @@ import { InputError } from '../../shared/common/errors.ts';
 import { calendarText } from '../../shared/upkeep/calendar.ts';
 import { dayNumber } from '../../shared/upkeep/days.ts';
 import { reportOf } from '../../shared/upkeep/report.ts';
-import { english, outlook, parsed, ruleSet, rules } from './tables.ts';
+import { english, outlook, parsed, ruleSet, rules, siUnits } from './tables.ts';
 import { flowController, usual } from './trials.ts';
 import { plantWith, seeded, virtualRecord } from './virtual.ts';
 
 const { record } = virtualRecord(seeded(5), usual);
-const report = (input: unknown) => reportOf(outlook(input), rules, ruleSet, english);
+const report = (input: unknown) => reportOf(outlook(input), rules, ruleSet, english, siUnits);
 
 interface PlantFile {
   name: string;

@@ -3,7 +3,7 @@ import type { Outlook } from '../../shared/upkeep/due.ts';
 import { pressurePicture } from '../../shared/upkeep/pictures/pressure.ts';
 import { pumpPicture } from '../../shared/upkeep/pictures/pump.ts';
 import { resistancePicture } from '../../shared/upkeep/pictures/resistance.ts';
-import { english, outlook, rules } from './tables.ts';
+import { english, outlook, rules, siUnits } from './tables.ts';
 import { flowController, usual } from './trials.ts';
 import { plantWith, seeded, virtualRecord } from './virtual.ts';
 
@@ -12,10 +12,10 @@ const full = outlook({ ...record, done: [{ at: '2026-02-01', job: 'change-carbon
 const empty = outlook({ plant: plantWith(usual.control, 0.1, '2026-01-05') });
 
 const pictures = (of: Outlook) => [
-  resistancePicture(of, 0, english),
-  resistancePicture(of, 1, english),
-  pressurePicture(of.upkeep, rules, english),
-  pumpPicture(of, english),
+  resistancePicture(of, 0, english, siUnits),
+  resistancePicture(of, 1, english, siUnits),
+  pressurePicture(of.upkeep, rules, english, siUnits),
+  pumpPicture(of, english, siUnits),
 ];
 
 describe('the pictures of a record', () => {
@@ -33,7 +33,7 @@ describe('the pictures of a record', () => {
 
   it('say the same date as the due list', () => {
     const entry = full.due.find(({ because }) => because === 'resistance');
-    const text = resistancePicture(full, 0, english)?.text;
+    const text = resistancePicture(full, 0, english, siUnits)?.text;
     for (const day of [entry?.on, entry?.from, entry?.to]) expect(text).toContain(day);
   });
 

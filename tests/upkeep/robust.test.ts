@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { calendarText } from '../../shared/upkeep/calendar.ts';
 import { resistancePicture } from '../../shared/upkeep/pictures/resistance.ts';
 import { reportOf } from '../../shared/upkeep/report.ts';
-import { english, outlook, ruleSet, rules } from './tables.ts';
+import { english, outlook, ruleSet, rules, siUnits } from './tables.ts';
 import { flowController, pressureSwitch } from './trials.ts';
 import { plantWith } from './virtual.ts';
 
@@ -61,14 +61,14 @@ describe('any record that can be read', () => {
               )
             : plant.line.toSpliced(-1, 0, { ...uv, lampFittedOn: '2026-01-05' } as never);
           const seen = outlook({ plant: { ...plant, line }, history, done: work });
-          const report = reportOf(seen, rules, ruleSet, english);
+          const report = reportOf(seen, rules, ruleSet, english, siUnits);
           for (const { from, on, to } of report.due) {
             expect(from <= on && on <= to).toBe(true);
             expect(on).toMatch(/^\d{4}-\d\d-\d\d$/);
           }
           expect(JSON.stringify(report)).not.toMatch(/NaN|Infinity/);
           for (const { text } of report.remarks) expect(text).not.toMatch(/NaN|Infinity|[{}]/);
-          const picture = resistancePicture(seen, 0, english);
+          const picture = resistancePicture(seen, 0, english, siUnits);
           expect(picture?.svg ?? '').not.toMatch(/NaN|Infinity/);
           expect(calendarText('x', report, english)).toContain('END:VCALENDAR');
         },

@@ -13,4 +13,5 @@ if (!en) throw new Error('the rule set speaks English');
 export const english = en;
 
 export const parsed = (record: unknown) => parseUpkeep(record, ruleSet, '2026-11-25');
+export { siUnits } from '../../shared/ruleset/figures.ts';
 export const outlook = (record: unknown) => outlookOf(parsed(record), rules);

@@ -3,6 +3,7 @@ import { lineOf, solveLine } from '../../shared/hydraulics/line.ts';
 import { m3sToLpm, paToBar } from '../../shared/hydraulics/units.ts';
 import { resolvePlant } from '../../shared/plant/defaults.ts';
 import type { Part, Plant } from '../../shared/plant/schema.ts';
+import { siUnits } from '../../shared/ruleset/figures.ts';
 import { apply, replay } from '../../shared/work/apply.ts';
 import { openJob } from '../../shared/work/job.ts';
 import { offered } from '../../shared/work/next.ts';
@@ -33,7 +34,7 @@ export interface Found {
 /** The lines that a careful person types at `gaugewalk work`, from the first step of the job to its last. */
 export function carefulLines(theCase: Case & { plant: Plant }, found: Found = {}): string[] {
   const wanted = { job: found.job, parts: found.part === undefined ? [] : [found.part] };
-  const job = openJob(theCase, wanted, knowledge, today);
+  const job = openJob(theCase, wanted, knowledge, today, siUnits);
   if (!job) throw new Error('there is nothing to do');
   const { context } = job;
   const lines: string[] = [];

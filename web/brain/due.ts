@@ -18,7 +18,7 @@ export function dueOf(
 ): ShownDue {
   const { words } = loaded;
   const outlook = outlookIn(loaded, tables, now, record);
-  const report = reportOf(outlook, tables, loaded.rules, words);
+  const report = reportOf(outlook, tables, loaded.rules, words, now.units);
   return {
     due: report.due,
     remarks: report.remarks,
@@ -28,9 +28,9 @@ export function dueOf(
       items: items.map((id) => words.van[id] ?? id),
     })),
     pictures: [
-      ...outlook.stages.map((_, stage) => resistancePicture(outlook, stage, words)),
-      pressurePicture(outlook.upkeep, tables, words),
-      pumpPicture(outlook, words),
+      ...outlook.stages.map((_, stage) => resistancePicture(outlook, stage, words, now.units)),
+      pressurePicture(outlook.upkeep, tables, words, now.units),
+      pumpPicture(outlook, words, now.units),
     ].filter((picture) => picture !== null),
   };
 }
@@ -43,7 +43,8 @@ export function calendarOf(
   record: PlantRecord,
 ): string {
   const { rules, words } = loaded;
-  const report = reportOf(outlookIn(loaded, tables, now, record), tables, rules, words);
+  const outlook = outlookIn(loaded, tables, now, record);
+  const report = reportOf(outlook, tables, rules, words, now.units);
   return calendarText(now.plant.name, report, words);
 }
 

@@ -18,7 +18,7 @@ import type { CaseNow, ShownWork, WorkNow } from './protocol.ts';
 export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): ShownWork {
   const { rules, words, workWords } = all;
   const { plant, answers, audience, units } = now;
-  const job = openJob({ plant, answers, audience }, asked, all, now.day);
+  const job = openJob({ plant, answers, audience }, asked, all, now.day, units);
   if (!job) throw new Error(`no job "${asked.job}" was opened`);
   const { context, advice, part } = job;
   refuseUnsafeOnce(context, all.work);

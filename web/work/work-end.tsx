@@ -1,5 +1,7 @@
+import { timesText } from '../../shared/ruleset/figures.ts';
 import type { ShownWork } from '../brain/protocol.ts';
 import { chanceCount } from '../common/chance.ts';
+import { useSettings } from '../common/settings.ts';
 import { useArmed } from '../common/use-armed.ts';
 import { type Say, useSay } from '../common/words.ts';
 import { Paragraphs } from '../talk/paragraphs.tsx';
@@ -21,7 +23,8 @@ export function WorkEnd({ job, ended, end, onFinish, onLeave }: Props) {
   const { proof, left, calls } = end;
   const ready = useArmed('end');
   const next = nextOf(job, end, say);
-  const times = (value: number): string => String(Number(value.toPrecision(2)));
+  const { language } = useSettings().settings;
+  const times = (value: number): string => timesText(value, language);
   return (
     <section
       class={`step${ended === 'stopped' ? ' stop-sign' : ''}${ready ? '' : ' arming'}`}

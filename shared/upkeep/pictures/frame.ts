@@ -1,5 +1,6 @@
 import { ticks } from 'd3-array';
 import { line } from 'd3-shape';
+import { numberText, type Units } from '../../ruleset/figures.ts';
 
 /** A picture as vectors, with what it says in words for those who cannot see it. */
 export interface Picture {
@@ -29,6 +30,12 @@ export interface Axis {
   readonly at?: readonly number[];
   readonly name: string;
 }
+
+/** Figures along an axis, with the reader's decimal sign. */
+export const tickIn =
+  ({ language }: Units) =>
+  (value: number): string =>
+    numberText(value, 4, language, true);
 
 /** Places of values on the paper. */
 export interface Frame {

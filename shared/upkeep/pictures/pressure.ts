@@ -2,6 +2,7 @@ import { tapsKey } from '../../case/taps.ts';
 import { say, sayTaps } from '../../diagnosis/say.ts';
 import { gaugeUncertainty } from '../../hydraulics/gauge.ts';
 import type { ResolvedOf } from '../../plant/defaults.ts';
+import { dropDigits, inPressureUnit, pressureText, type Units } from '../../ruleset/figures.ts';
 import type { Words } from '../../ruleset/words.ts';
 import { dayOf } from '../days.ts';
 import type { Round, Upkeep } from '../history.ts';
@@ -15,6 +16,7 @@ import {
   reading,
   stroke,
   through,
+  tickIn,
   WATER,
 } from './frame.ts';
 
@@ -26,7 +28,12 @@ type Gauge = ResolvedOf<'gauge'>;
  *
  * @returns null where no tap state was read twice at two gauges
  */
-export function pressurePicture(upkeep: Upkeep, rules: UpkeepRules, words: Words): Picture | null {
+export function pressurePicture(
+  upkeep: Upkeep,
+  rules: UpkeepRules,
+  words: Words,
+  units: Units,
+): Picture | null {
   const gauges = upkeep.resolved.line.filter((part): part is Gauge => part.kind === 'gauge');
   const pair = thenAndNow(upkeep, gauges);
   const [firstGauge] = gauges;
@@ -41,14 +48,20 @@ export function pressurePicture(upkeep: Upkeep, rules: UpkeepRules, words: Words
   const then = levelled(pair.then);
   const now = levelled(pair.now);
   const high = 1.15 * Math.max(0.1, ...[...then, ...now].map(({ bar }) => bar));
-  const { x, y, axes } = frameOf(
+  const inUnit = (bar: number): number => inPressureUnit(bar, units.pressure);
+  const {
+    x,
+    y: up,
+    axes,
+  } = frameOf(
     {
       ...{ low: -0.5, high: gauges.length - 1 + roomBehind(gauges.length), name: '' },
       at: gauges.map((_, i) => i),
       label: (value) => gauges[value]?.id ?? '',
     },
-    { low: 0, high, label: (value) => String(value), name: say(words, 'picture-axis-bar') },
+    { low: 0, high: inUnit(high), label: tickIn(units), name: units.pressure },
   );
+  const y = (bar: number): number => up(inUnit(bar));
   const path = (points: typeof now) => through(points.map(({ i, bar }) => [x(i), y(bar)] as const));
   const last = now.at(-1);
   const lastThen = then.at(-1);
@@ -77,8 +90,11 @@ export function pressurePicture(upkeep: Upkeep, rules: UpkeepRules, words: Words
   const text = now
     .map(({ gauge, bar }) => {
       const before = then.find((one) => one.gauge.id === gauge.id);
-      const holes = { gauge: gauge.id, then: before?.bar.toFixed(2) ?? '–', now: bar.toFixed(2) };
-      return say(words, 'picture-pressure-text', holes);
+      return say(words, 'picture-pressure-text', {
+        gauge: gauge.id,
+        then: before ? pressureText(before.bar, units, dropDigits) : '–',
+        now: pressureText(bar, units, dropDigits),
+      });
     })
     .join(' ');
   return pictureOf('pressure', title, text, drawn);

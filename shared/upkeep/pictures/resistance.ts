@@ -1,4 +1,5 @@
 import { say } from '../../diagnosis/say.ts';
+import { numberText, type Units } from '../../ruleset/figures.ts';
 import type { Words } from '../../ruleset/words.ts';
 import { dayNumber, dayOf, NO_END } from '../days.ts';
 import type { Outlook } from '../due.ts';
@@ -16,6 +17,7 @@ import {
   reading,
   stroke,
   through,
+  tickIn,
 } from './frame.ts';
 
 const STEPS = 48;
@@ -31,7 +33,12 @@ const LABEL_ROOM = 64;
  *
  * @param index of the stage in the outlook
  */
-export function resistancePicture(outlook: Outlook, index: number, words: Words): Picture | null {
+export function resistancePicture(
+  outlook: Outlook,
+  index: number,
+  words: Words,
+  units: Units,
+): Picture | null {
   const stage = outlook.stages[index];
   const report = stageReports(outlook)[index];
   const [firstPoint] = stage?.series.points ?? [];
@@ -53,7 +60,7 @@ export function resistancePicture(outlook: Outlook, index: number, words: Words)
   const { x, y, axes, right } = frameOf(
     { low: first, high: last, label: dayOf, name: '', at: datesBetween(first, last) },
     {
-      ...{ low: 0, high, label: (value: number) => String(value) },
+      ...{ low: 0, high, label: tickIn(units) },
       name: say(words, 'picture-axis-times'),
     },
   );
@@ -106,12 +113,13 @@ export function resistancePicture(outlook: Outlook, index: number, words: Words)
   );
   const filters = series.filters.join(', ');
   const lastPoint = points.at(-1);
+  const tenths = (value: number): string => numberText(value, 1, units.language);
   const text = say(words, 'picture-resistance-text', {
     n: points.length,
     from: dayOf(firstPoint.day),
     to: dayOf(lastPoint?.day ?? today),
-    last: lastPoint?.times.toFixed(1) ?? '–',
-    limit: limit === null ? '–' : limit.toFixed(1),
+    last: lastPoint ? tenths(lastPoint.times) : '–',
+    limit: limit === null ? '–' : tenths(limit),
     forecast: date
       ? say(words, 'picture-forecast', {
           on: dayOf(date.on),

@@ -1,4 +1,5 @@
 import type { RankedCause, Reason, Result } from '../../../shared/diagnosis/result.ts';
+import { inReaderUnits } from '../../../shared/ruleset/figures.ts';
 import { figureText, probabilityText } from './probability.ts';
 import { type Showing, section } from './result.ts';
 import { wrap } from './wrap.ts';
@@ -24,14 +25,14 @@ export function causesText(result: Result, showing: Showing): string {
 }
 
 function causeLines(cause: RankedCause, place: number, showing: Showing): string[] {
-  const { words, say, audience } = showing;
+  const { words, say, audience, units } = showing;
   const spoken = words.causes[cause.id];
   const name = spoken?.name ?? cause.id;
   const head = `${name}: ${probabilityText(cause.probability, showing)}`;
   return [
     ...(place > 1 ? [''] : []),
     wrap(head, `  ${place}. `),
-    ...(spoken ? [wrap(spoken.says[audience], '     ')] : []),
+    ...(spoken ? [wrap(inReaderUnits(spoken.says[audience], units), '     ')] : []),
     ...partsLine(cause, showing),
     ...reasonsOf(cause, (weight) => weight > 0).map((r) => reasonLine(r, 'reason-for-it', say)),
     ...reasonsOf(cause, (weight) => weight < 0).map((r) => reasonLine(r, 'reason-against-it', say)),

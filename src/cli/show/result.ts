@@ -1,9 +1,10 @@
 import type { Case } from '../../../shared/diagnosis/diagnose.ts';
 import type { Result } from '../../../shared/diagnosis/result.ts';
-import { siUnits, type Units } from '../../../shared/ruleset/figures.ts';
+import type { Units } from '../../../shared/ruleset/figures.ts';
 import type { Audience } from '../../../shared/ruleset/words.ts';
 import type { Say } from '../io.ts';
 import { type Knowledge, sayIn } from '../knowledge.ts';
+import { assumedPair } from './assumed.ts';
 import { causesText } from './causes.ts';
 import { planText } from './plan.ts';
 import { segmentsText } from './segments.ts';
@@ -25,7 +26,7 @@ export function resultText(
   result: Result,
   theCase: Case,
   knowledge: Knowledge,
-  units: Units = siUnits,
+  units: Units,
 ): string {
   if (result.stopped) return stopText(result, theCase, knowledge);
   const { plant, audience = 'householder', costs } = theCase;
@@ -41,7 +42,7 @@ export function resultText(
     nextText(result, say),
     planText(result, showing),
     told('heading-warnings', result.warnings, say),
-    assumedText(result, audience, say),
+    assumedText(result, showing),
   ];
   return sections.filter((text) => text !== '').join('\n');
 }
@@ -84,11 +85,11 @@ function nextText({ next }: Result, say: Say): string {
 }
 
 /** Which parts stand on usual values; the technician gets the values too. */
-function assumedText({ assumed }: Result, audience: Audience, say: Say): string {
+function assumedText({ assumed }: Result, { audience, units, say }: Showing): string {
   const byPart = new Map<string, string[]>();
-  for (const { part, field, value } of assumed) {
-    const text = typeof value === 'object' ? spaced(JSON.stringify(value)) : String(value);
-    byPart.set(part, [...(byPart.get(part) ?? []), `${field} ${text}`]);
+  for (const one of assumed) {
+    const text = assumedPair(one, units).join(' ');
+    byPart.set(one.part, [...(byPart.get(one.part) ?? []), text]);
   }
   if (byPart.size === 0) return '';
   const lines =
@@ -97,6 +98,3 @@ function assumedText({ assumed }: Result, audience: Audience, say: Say): string 
       : [wrap(say('assumed-parts', { parts: [...byPart.keys()].join(', ') }), '  ')];
   return section(say('heading-assumed'), lines);
 }
-
-/** Room for line breaks in a list of figures. */
-const spaced = (json: string) => json.replaceAll(',', ', ');

@@ -1,6 +1,11 @@
 import type { SegmentReading } from '../../../shared/diagnosis/result.ts';
 import { sayTaps } from '../../../shared/diagnosis/say.ts';
-import { dropDigits, flowText, pressureFigure } from '../../../shared/ruleset/figures.ts';
+import {
+  dropDigits,
+  flowText,
+  pressureFigure,
+  timesText,
+} from '../../../shared/ruleset/figures.ts';
 import { type Showing, section } from './result.ts';
 import { wrap } from './wrap.ts';
 
@@ -35,12 +40,7 @@ function segmentText(segment: SegmentReading, showing: Showing): string {
       ? say('segment-flow-unknown')
       : timesClean < 2
         ? say('segment-as-clean')
-        : say('segment-times-clean', { times: timesFigure(timesClean) });
+        : say('segment-times-clean', { times: timesText(timesClean, units.language) });
   const flow = flowLpm === null ? '' : say('segment-at-flow', { flow: flowText(flowLpm, units) });
   return wrap([drop, flow, times].filter((text) => text !== '').join(', '), '  ', '    ');
-}
-
-/** Two digits are all that the gauges give. */
-function timesFigure(times: number): string {
-  return times < 10 ? times.toFixed(1) : String(Number(times.toPrecision(2)));
 }

@@ -1,8 +1,10 @@
 import { sureness } from '../../../shared/diagnosis/say.ts';
+import { timesText } from '../../../shared/ruleset/figures.ts';
 import { adviceTexts } from '../../../shared/work/advice.ts';
 import type { JobAtHand } from '../../../shared/work/job.ts';
 import type { WorkRecord } from '../../../shared/work/record.ts';
 import { minutesOf, type WorkView } from '../../../shared/work/view.ts';
+import type { Manner } from '../ask/talk.ts';
 import type { Say } from '../io.ts';
 import { wrap } from '../show/wrap.ts';
 import type { SpokenWork } from './knowledge.ts';
@@ -46,12 +48,11 @@ export function endText(
   job: JobAtHand,
   file: string,
   { rules, words, work }: SpokenWork,
-  say: Say,
+  { say, units }: Pick<Manner, 'say' | 'units'>,
 ): string {
   const { proof, leadsTo } = record;
   const calls = record.danger.flatMap((sign) => words.dangers[sign]?.call[job.audience] ?? []);
   const percent = (probability: number) => Math.round(probability * 100);
-  const round = (times: number) => Number(times.toPrecision(2));
   const by = leadsTo === null ? undefined : work.jobs[leadsTo]?.by;
   const lines = [
     say(`ended-${record.ended ?? 'open'}`),
@@ -60,8 +61,8 @@ export function endText(
     ...(proof?.timesClean
       ? [
           say('times-clean', {
-            before: round(proof.timesClean.before),
-            after: round(proof.timesClean.after),
+            before: timesText(proof.timesClean.before, units.language),
+            after: timesText(proof.timesClean.after, units.language),
           }),
         ]
       : []),

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { InputError } from '../../../shared/common/errors.ts';
 import { calendarText } from '../../../shared/upkeep/calendar.ts';
+import { siUnits } from '../../../shared/ruleset/figures.ts';
 import { outlookOf } from '../../../shared/upkeep/due.ts';
 import { parseUpkeep } from '../../../shared/upkeep/history.ts';
 import { reportOf } from '../../../shared/upkeep/report.ts';
@@ -25,7 +26,9 @@ export function createPlantDates(deps: Pick<Deps, 'store' | 'clock'>): PlantDate
     }
     const today = deps.clock().toISOString().slice(0, 10);
     const upkeep = parseUpkeep({ ...(await readPlant(deps, ref)), today }, ruleSet, today);
-    const report = reportOf(outlookOf(upkeep, rules), rules, ruleSet, spoken);
+    // A link says its language, and nothing of units.
+    const units = { ...siUnits, language };
+    const report = reportOf(outlookOf(upkeep, rules), rules, ruleSet, spoken, units);
     // The reference stays on the server: a calendar is passed on more easily than a link.
     const plantId = createHash('sha256').update(ref).digest('hex').slice(0, 24);
     return calendarText(upkeep.plant.name, report, spoken, plantId);
