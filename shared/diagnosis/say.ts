@@ -1,8 +1,11 @@
 import type { Taps } from '../case/taps.ts';
+import { toBar } from '../hydraulics/units.ts';
 import {
+  flowText,
   inPressureUnit,
   inVolumeUnit,
   numberText,
+  pressureUnits,
   siUnits,
   type Units,
 } from '../ruleset/figures.ts';
@@ -51,21 +54,20 @@ export function sayValue(
   value: unknown,
   units: Units = siUnits,
 ): string {
-  const label = (answer: unknown) =>
-    words.questions[id]?.answers[String(answer)]?.label ?? String(answer);
+  const label = (answer: unknown): string =>
+    answer === 'unknown'
+      ? say(words, 'not-known-value')
+      : (words.questions[id]?.answers[String(answer)]?.label ?? String(answer));
   if (Array.isArray(value))
     return value.length === 0 ? say(words, 'none') : value.map(label).join(', ');
-  if (typeof value === 'string') return label(value);
   if (typeof value === 'object' && value !== null) {
-    return Object.entries(value)
-      .map(([key, v]) => {
-        if (typeof v === 'number') return sayFigure(key, v, units);
-        if (Array.isArray(v)) return v.join(' ');
-        return typeof v === 'object' && v !== null ? sayTaps(words, v as Taps) : label(v);
-      })
-      .join(', ');
+    const fields = Object.entries(value);
+    if (question.kind === 'dates') return fields.map((one) => one.join(' ')).join(', ');
+    if (question.kind === 'water-test')
+      return fields.map(([field, one]) => sayTested(words, field, one, units)).join(', ');
+    return fields.flatMap(([field, one]) => sayField(words, field, one, units, label)).join(', ');
   }
-  if (typeof value !== 'number') return String(value);
+  if (typeof value !== 'number') return label(value);
   const figure = numberText(value, MOST_DIGITS, units.language, true);
   return question.kind === 'hours' ? `${figure} h` : figure;
 }
@@ -75,13 +77,44 @@ const MOST_DIGITS = 4;
 /** Other units than the one it is kept in come from a division; a tenth is as fine as anyone reads. */
 const DIVIDED_DIGITS = 1;
 
-function sayFigure(key: string, value: number, { pressure, volume, language }: Units): string {
+/** One field of a measured answer. */
+function sayField(
+  words: Words,
+  field: string,
+  value: unknown,
+  units: Units,
+  label: (answer: unknown) => string,
+): string | string[] {
+  const unit = pressureUnits.find((one) => one === field);
+  if (unit) {
+    const read = (one: unknown): string =>
+      typeof one === 'number' ? sayFigure('bar', toBar[unit](one), units) : label(one);
+    if (typeof value !== 'object' || value === null) return read(value);
+    return Object.entries(value).map(([gauge, one]) => `${gauge} ${read(one)}`);
+  }
+  if (field === 'taps') return sayTaps(words, value === 'open' ? { open: 1 } : (value as Taps));
+  if (field === 'pump') return say(words, value === 'on' ? 'pump-runs-now' : 'pump-rests-now');
+  if (typeof value === 'number') return sayFigure(field, value, units);
+  return Array.isArray(value) ? value.join(' ') : label(value);
+}
+
+/** One figure of a water test, by the words that ask for it. */
+function sayTested(words: Words, field: string, value: unknown, { language }: Units): string {
+  const asked = say(words, `ask-test-${field.toLowerCase()}`);
+  if (typeof value === 'number')
+    return `${asked}: ${numberText(value, MOST_DIGITS, language, true)}`;
+  return `${asked} ${say(words, value === 'present' ? 'yes' : 'no')}`;
+}
+
+function sayFigure(key: string, value: number, units: Units): string {
+  const { pressure, volume, language } = units;
   const said = (figure: number, unit: string, digits = MOST_DIGITS) =>
     `${numberText(figure, digits, language, true)} ${unit}`;
   if (key === 'bar' || key === 'lostBar') {
     const digits = pressure === 'bar' ? MOST_DIGITS : DIVIDED_DIGITS;
     return said(inPressureUnit(value, pressure), pressure, digits);
   }
+  if (key === 'flowLpm') return flowText(value, units, DIVIDED_DIGITS);
   if (key === 'litres') {
     return said(inVolumeUnit(value, volume), volume, volume === 'L' ? MOST_DIGITS : DIVIDED_DIGITS);
   }

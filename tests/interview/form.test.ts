@@ -56,7 +56,7 @@ describe.each(Object.keys(rules.questions))('the form of "%s"', (question) => {
       fc.property(filled, (values) => {
         const value = form.valueOf(values);
         expect(() => parseValue(question, value, rules, fernhollow, 'value')).not.toThrow();
-        const shown = answerText({ step, value }, rules, words, siUnits, say);
+        const shown = answerText({ step, value }, rules, words, siUnits);
         expect(shown).not.toContain('[object');
         expect(shown.length).toBeGreaterThan(0);
       }),

@@ -7,7 +7,6 @@ import { interviewMachine, modeOf, rebuild } from '../../shared/interview/machin
 import { type Given, givenOf, type Step, stepKey } from '../../shared/interview/step.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { inReaderUnits } from '../../shared/ruleset/figures.ts';
-import { sayWith } from '../common/say.ts';
 import { type Likely, pictureOf } from '../drawing/picture.ts';
 import { cardOf, type Loaded } from './cards.ts';
 import type { Card, CaseNow, Earlier, Looked, ShownCause } from './protocol.ts';
@@ -67,12 +66,11 @@ function nextCard(loaded: Loaded, now: CaseNow, plant: Plant, { next }: Result):
 }
 
 function earlierOf({ rules, words }: Loaded, { units }: CaseNow, given: Given): Earlier {
-  const say = sayWith(words.phrases);
   return {
     step: given.step,
     key: stepKey(given.step),
-    label: stepText(given.step, words, say),
-    text: answerText(given, rules, words, units, say),
+    label: stepText(given.step, words),
+    text: answerText(given, rules, words, units),
   };
 }
 
@@ -82,7 +80,6 @@ function othersOf(
   plant: Plant,
   given: readonly Given[],
 ): Looked['others'] {
-  const say = sayWith(words.phrases);
   const gauges = plant.line.some((part) => part.kind === 'gauge');
   const steps: Step[] = Object.entries(rules.questions).flatMap(([question, table]) => {
     if (table.kind === 'readings') {
@@ -100,6 +97,6 @@ function othersOf(
   return [...steps, ...more].map((step) => ({
     step,
     key: stepKey(step),
-    label: stepText(step, words, say),
+    label: stepText(step, words),
   }));
 }

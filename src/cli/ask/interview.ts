@@ -80,7 +80,7 @@ async function ask(todo: Todo, session: Session, result: Result, around: Around)
   const job = rules.questions[todo.step.question]?.job;
   if (job) person.say(wrap(say('ask-by-sheet', { job: words.jobs[job]?.name ?? job }), '  '));
   if (todo.before) {
-    const answer = givenText(todo.before, knowledge, manner.units, say);
+    const answer = givenText(todo.before, knowledge, manner.units);
     person.say(wrap(say('ask-changing', { answer }), '  '));
   }
   const commands: Command[] = ['why', 'how', 'result', 'back', 'change', 'save'];
@@ -183,7 +183,7 @@ async function whichAnswer(session: Session, { knowledge, manner }: Around): Pro
   }
   const options = given.map((one) => ({
     ...{ id: stepKey(one.step), alsoSaid: [one.step.question] },
-    label: givenText(one, knowledge, units, say),
+    label: givenText(one, knowledge, units),
   }));
   const text = say('ask-change-which');
   const outcome = await talk(

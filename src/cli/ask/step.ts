@@ -55,13 +55,8 @@ function tapsAsked({ taps }: Step, say: Say): string | null {
 }
 
 /** "Smell: Rotten eggs" */
-export function givenText(
-  given: Given,
-  { rules, words }: Knowledge,
-  units: Units,
-  say: Say,
-): string {
-  return `${stepText(given.step, words, say)}: ${answerText(given, rules, words, units, say)}`;
+export function givenText(given: Given, { rules, words }: Knowledge, units: Units): string {
+  return `${stepText(given.step, words)}: ${answerText(given, rules, words, units)}`;
 }
 
 /** The answer before the one asked now; null at the first. */
