@@ -1,26 +1,20 @@
 import { describe, expect, it } from 'vitest';
-import { factsOf } from '../../shared/case/facts.ts';
 import { tapsKey } from '../../shared/case/taps.ts';
 import { houseCurve } from '../../shared/diagnosis/flow-grid.ts';
-import { type Judgement, judge } from '../../shared/diagnosis/judge.ts';
+import type { Judgement } from '../../shared/diagnosis/judge.ts';
 import { holdChance, tankChance } from '../../shared/diagnosis/measured.ts';
 import { type Ask, type Outcomes, outcomesOf } from '../../shared/diagnosis/predict.ts';
 import { predictReadings } from '../../shared/diagnosis/predict-readings.ts';
 import { closedChance, openChance } from '../../shared/diagnosis/pump-behaviour.ts';
 import { NOTHING } from '../../shared/diagnosis/signs.ts';
 import { flowChances } from '../../shared/diagnosis/unread-state.ts';
-import { type World, type Worlds, worldsOf } from '../../shared/diagnosis/worlds.ts';
+import type { World, Worlds } from '../../shared/diagnosis/worlds.ts';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { twoGauges } from '../two-gauges.ts';
-import { DAY, ruleSet } from './rules.ts';
+import { type Answers, judged } from './judged.ts';
+import { ruleSet } from './rules.ts';
 
 /** What may be answered, under every world that is still possible: chances that exclude each other. */
-type Answers = { question: string; value: unknown }[];
-const judged = (plant: unknown, answers: Answers) => {
-  const facts = factsOf(plant, answers, ruleSet, { system: DAY });
-  const judgement = judge(facts, ruleSet);
-  return { judgement, worlds: worldsOf(judgement) };
-};
 const weak: Answers = [{ question: 'complaint', value: ['weak'] }];
 const read: Answers = [
   ...weak,
