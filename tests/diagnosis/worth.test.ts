@@ -91,18 +91,19 @@ describe.each(cases)('%s', (_, plant, answers) => {
       ...answers,
       ...ruleSet.head.order
         .filter((id) => !answers.some(({ question }) => question === id))
-        .flatMap((question) =>
-          ruleSet.questions[question]?.kind === 'readings'
-            ? [
-                { question, value: { taps: 'closed', bar: 'unknown' } },
-                { question, value: { taps: { open: 1 }, bar: 'unknown' } },
-              ]
-            : [
-                {
-                  question,
-                  value: ruleSet.questions[question]?.combine === 'none' ? [] : 'unknown',
-                },
-              ],
+        .flatMap(
+          (question): Answers =>
+            ruleSet.questions[question]?.kind === 'readings'
+              ? [
+                  { question, value: { taps: 'closed', bar: 'unknown' } },
+                  { question, value: { taps: { open: 1 }, bar: 'unknown' } },
+                ]
+              : [
+                  {
+                    question,
+                    value: ruleSet.questions[question]?.combine === 'none' ? [] : 'unknown',
+                  },
+                ],
         )
         .filter(({ question }) => question !== 'readings' || judgement.model.gauges.length > 0),
     ]);
