@@ -5,10 +5,10 @@
 
 /** Standard acceleration of free fall, m/s² (exact, by convention). */
 export const GRAVITY_M_S2 = 9.80665;
-export const PA_PER_BAR = 100_000;
+const PA_PER_BAR = 100_000;
 /** 1 psi = 1 lbf/in², exact chain. */
 export const PA_PER_PSI = 6894.757293168361;
-export const PA_PER_KPA = 1000;
+const PA_PER_KPA = 1000;
 export const STANDARD_ATMOSPHERE_PA = 101_325;
 const M3S_PER_LPM = 1 / 60_000;
 export const L_PER_US_GALLON = 3.785411784;

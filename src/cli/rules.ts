@@ -69,6 +69,8 @@ export function registerRules(cli: CAC, io: Io): void {
     .option('--plant <id>', 'show: the ready-made plant whose interview is drawn')
     .option('--language <id>', 'show: the language of the booklet (the first of the rule set)')
     .option('--chart', 'show: the wall chart alone, as SVG')
+    .option('--pressure <unit>', 'show: bar, psi or kPa')
+    .option('--volume <unit>', 'show: L, US gal or imp gal')
     .example('gaugewalk rules check rules/2026-12-01')
     .example('gaugewalk rules show 2026-12-01 --plant two-stages > booklet.html')
     .example('gaugewalk rules draft 2027-03-01 --from 2026-12-01')

@@ -4,6 +4,7 @@ import { factsOf } from '../../shared/case/facts.ts';
 import { InputError } from '../../shared/common/errors.ts';
 import { diagnose } from '../../shared/diagnosis/diagnose.ts';
 import { readyMade } from '../../shared/plant/ready-made.ts';
+import { siUnits } from '../../shared/ruleset/figures.ts';
 import type { Words } from '../../shared/ruleset/words.ts';
 import { type ReadRuleSet, readRuleSet, ruleSetVersions, rulesFolder } from '../rules/read.ts';
 import type { CaseInput, Judge, View } from './judge.ts';
@@ -39,7 +40,9 @@ export function rulesJudge(clock: () => Date): RulesJudge {
         today: input.today,
         audience: input.audience as Audience,
       };
-      return diagnose(given, ruleSet, inLanguage(words, input), today());
+      // Whoever reads the texts has chosen a language, and nothing of units.
+      const units = { ...siUnits, language: input.language };
+      return diagnose(given, ruleSet, inLanguage(words, input), today(), units);
     },
   };
 }

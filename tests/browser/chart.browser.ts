@@ -1,6 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
+import { siUnits } from '../../shared/ruleset/figures.ts';
 import { CHART_COLUMNS, CHART_ROWS, chartSvg, sheetOf } from '../../src/rules/booklet/chart.ts';
 import { interviewSheets } from '../../src/rules/booklet/tree.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
@@ -34,7 +35,7 @@ describe('the wall chart as a browser prints it on A3', () => {
       const spoken = words[language]!;
       const name = spoken.phrases[`plant-${id}`]!;
       const wanted = { rows: CHART_ROWS, columns: CHART_COLUMNS };
-      const booklet = { rules: ruleSet, words: spoken, language };
+      const booklet = { rules: ruleSet, words: spoken, language, units: { ...siUnits, language } };
       const sheets = interviewSheets(plant, ruleSet, spoken, wanted).map((tree) =>
         sheetOf(tree, booklet, name),
       );

@@ -8,8 +8,9 @@ import { bookletHtml } from '../../rules/booklet/page.ts';
 import { interviewSheets } from '../../rules/booklet/tree.ts';
 import type { ReadRuleSet } from '../../rules/read.ts';
 import type { Io } from '../io.ts';
+import { type UnitOptions, unitsOf } from '../units.ts';
 
-export interface ShowOptions {
+export interface ShowOptions extends UnitOptions {
   readonly plant?: string;
   readonly language?: string;
   readonly chart?: boolean;
@@ -21,7 +22,8 @@ const plants: Readonly<Record<string, Plant>> = {
 };
 
 /** Writes a version as a booklet (HTML), or the wall chart for one plant alone (SVG). */
-export function show(io: Io, read: ReadRuleSet, { plant, language, chart }: ShowOptions): number {
+export function show(io: Io, read: ReadRuleSet, options: ShowOptions): number {
+  const { plant, language, chart } = options;
   const { ruleSet: rules } = read;
   const spoken = language ?? rules.head.languages[0] ?? '';
   const words = read.words[spoken];
@@ -39,7 +41,7 @@ export function show(io: Io, read: ReadRuleSet, { plant, language, chart }: Show
   }
   const name = words.phrases[`plant-${plant}`] ?? drawn?.name ?? '';
   const wanted = { rows: CHART_ROWS, columns: CHART_COLUMNS };
-  const booklet = { rules, words, language: spoken };
+  const booklet = { rules, words, language: spoken, units: unitsOf(options, spoken) };
   const sheets = drawn
     ? interviewSheets(drawn, rules, words, wanted).map((tree) => sheetOf(tree, booklet, name))
     : [];

@@ -1,6 +1,6 @@
 import type { Answer } from '../../../shared/case/answer.ts';
 import { say, sayTaps, sayValue, sureness } from '../../../shared/diagnosis/say.ts';
-import { gaugeDigits, numberText } from '../../../shared/ruleset/figures.ts';
+import { flowText, pressureFigure } from '../../../shared/ruleset/figures.ts';
 import { alikeAsOne, cutToFit } from './cut.ts';
 import { escaped } from './escape.ts';
 import type { Booklet } from './page.ts';
@@ -65,7 +65,7 @@ export const CHART_COLUMNS = 6;
  */
 export function sheetOf(
   whole: TreeNode,
-  { rules, words, language }: Pick<Booklet, 'rules' | 'words' | 'language'>,
+  { rules, words, units }: Pick<Booklet, 'rules' | 'words' | 'units'>,
   plantName: string,
 ): ChartSheet {
   const told = (tree: TreeNode) => alikeAsOne(tree, reads);
@@ -205,16 +205,16 @@ export function sheetOf(
     if (!question) return '';
     if (question.kind === 'flow') {
       const { litres, seconds } = value as { litres: number; seconds: number };
-      return say(words, 'booklet-about-flow', { lpm: Math.round((60 * litres) / seconds) });
+      return say(words, 'booklet-about-flow', { flow: flowText((60 * litres) / seconds, units) });
     }
     if (question.kind === 'readings') {
       const { bar } = value as { bar: Record<string, number> };
       const shown = Object.entries(bar).map(
-        ([gauge, each]) => `${gauge} ${numberText(each, gaugeDigits.bar, language)}`,
+        ([gauge, each]) => `${gauge} ${pressureFigure(each, units)}`,
       );
-      return say(words, 'booklet-about-bar', { readings: shown.join('; ') });
+      return say(words, 'booklet-about-bar', { readings: `${shown.join('; ')} ${units.pressure}` });
     }
-    return sayValue(words, id, question, value);
+    return sayValue(words, id, question, value, units);
   }
 
   function askedText(node: TreeNode): string {

@@ -1,4 +1,14 @@
 import { say } from '../../../shared/diagnosis/say.ts';
+import {
+  dropDigits,
+  flowText,
+  flowUnits,
+  inReaderUnits,
+  inVolumeUnit,
+  looseFigure,
+  numberText,
+  type Units,
+} from '../../../shared/ruleset/figures.ts';
 import type { Cause, RuleSet, Signs } from '../../../shared/ruleset/schema.ts';
 import type { Words } from '../../../shared/ruleset/words.ts';
 import { escaped, markdownHtml } from './escape.ts';
@@ -9,6 +19,8 @@ export interface Booklet {
   readonly rules: RuleSet;
   readonly words: Words;
   readonly language: string;
+  /** what its figures are told in */
+  readonly units: Units;
   /** wall charts as SVG */
   readonly charts: readonly string[];
 }
@@ -44,7 +56,7 @@ export function bookletHtml(booklet: Booklet): string {
   ].join('\n');
 }
 
-function causeHtml(id: string, cause: Cause, { rules, words }: Booklet): string {
+function causeHtml(id: string, cause: Cause, { rules, words, units }: Booklet): string {
   const said = words.causes[id];
   const signs = Object.entries(rules.questions).flatMap(([question, { table, job }]) => {
     const row = table[id];
@@ -57,7 +69,7 @@ function causeHtml(id: string, cause: Cause, { rules, words }: Booklet): string 
   });
   const line = cause.changes.map(({ share: _, ...change }) =>
     Object.entries(change)
-      .map(([key, value]) => say(words, `booklet-change-${key}`, { value: spanText(value) }))
+      .map(([key, value]) => changeText(key, value, words, units))
       .join(', '),
   );
   const cures = Object.entries(rules.jobs).flatMap(([job, { cures: ends }]) => {
@@ -67,7 +79,7 @@ function causeHtml(id: string, cause: Cause, { rules, words }: Booklet): string 
   return [
     `<article><h3>${escaped(said?.name ?? id)} <small>${id}</small></h3>`,
     markdownHtml(said?.says.householder ?? ''),
-    `<div class="terse">${markdownHtml(said?.says.technician ?? '')}</div>`,
+    `<div class="terse">${markdownHtml(inReaderUnits(said?.says.technician ?? '', units))}</div>`,
     line.length > 0 ? told(say(words, 'booklet-line'), line.join('; ')) : '',
     signs.length > 0
       ? `<p><b>${escaped(say(words, 'booklet-signs'))}</b></p><table>${signs.join('')}</table>`
@@ -77,19 +89,25 @@ function causeHtml(id: string, cause: Cause, { rules, words }: Booklet): string 
   ].join('\n');
 }
 
-function questionHtml(id: string, { rules, words }: Booklet): string {
+function questionHtml(id: string, { rules, words, units }: Booklet): string {
   const said = words.questions[id];
   const question = rules.questions[id];
   if (!said || !question) return '';
   const answers = question.answers.map((answer) => said.answers[answer]?.label ?? answer);
   const sheet =
     question.job && say(words, 'booklet-sheet', { job: words.jobs[question.job]?.name ?? '' });
+  const minutes = Object.fromEntries(
+    Object.entries(question.effortMinutes).map(([who, one]) => [
+      who,
+      numberText(one, 1, units.language, true),
+    ]),
+  );
   return [
     `<article><h3>${escaped(said.short)} <small>${id}</small></h3>`,
     markdownHtml(said.ask.householder),
     answers.length > 0 ? `<p>${escaped(answers.join(' · '))}</p>` : '',
     markdownHtml(say(words, 'booklet-why', { why: said.why })),
-    `<p>${escaped(say(words, 'booklet-effort', question.effortMinutes))}${sheet ? ` ${escaped(sheet)}` : ''}</p>`,
+    `<p>${escaped(say(words, 'booklet-effort', minutes))}${sheet ? ` ${escaped(sheet)}` : ''}</p>`,
     `<p class="source">${escaped(say(words, 'booklet-source', { source: question.source }))}</p></article>`,
   ].join('\n');
 }
@@ -126,8 +144,22 @@ function rowText(question: string, row: Signs, words: Words): string {
 const frequency = (word: string, words: Words): string =>
   say(words, `booklet-${word.replaceAll(' ', '-')}`);
 
-const spanText = (value: unknown): string =>
-  Array.isArray(value) ? value.join(' … ') : String(value);
+/** The flow at which an added loss is given in the tables, L/min. */
+const LOSS_AT_LPM = 20;
+
+/** What a cause changes on the line: a value or a span of them, in the reader's unit by the unit in its key. */
+function changeText(key: string, value: unknown, words: Words, units: Units): string {
+  const { volume, language } = units;
+  const unit = key.includes('Bar') ? units.pressure : key.endsWith('Lpm') ? flowUnits[volume] : '';
+  const figure = (one: unknown): string => {
+    if (typeof one !== 'number') return String(one);
+    if (unit === units.pressure) return looseFigure(one, units, dropDigits);
+    return numberText(unit === '' ? one : inVolumeUnit(one, volume), 2, language, true);
+  };
+  const span = Array.isArray(value) ? value.map(figure).join(' … ') : figure(value);
+  const flow = flowText(LOSS_AT_LPM, units);
+  return say(words, `booklet-change-${key}`, { value: `${span} ${unit}`.trim(), flow });
+}
 
 const told = (heading: string, text: string): string =>
   `<p><b>${escaped(heading)}</b> ${escaped(text)}</p>`;

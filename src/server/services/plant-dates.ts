@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { InputError } from '../../../shared/common/errors.ts';
-import { calendarText } from '../../../shared/upkeep/calendar.ts';
 import { siUnits } from '../../../shared/ruleset/figures.ts';
+import { calendarText } from '../../../shared/upkeep/calendar.ts';
 import { outlookOf } from '../../../shared/upkeep/due.ts';
 import { parseUpkeep } from '../../../shared/upkeep/history.ts';
 import { reportOf } from '../../../shared/upkeep/report.ts';
