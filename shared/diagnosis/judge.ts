@@ -95,19 +95,11 @@ function observations(facts: Facts, rules: RuleSet, context: SignContext): Obser
   );
 }
 
-function solvedQuestions(facts: Facts, rules: RuleSet): string[] {
-  return Object.entries(rules.questions).flatMap(([id, question]) => {
-    if (question.combine !== 'solved') return [];
-    const answered = question.kind === 'readings' ? facts.readings.size > 0 : facts.values.has(id);
-    return answered ? [id] : [];
-  });
-}
-
 /** Solved answers that are words ("silent"), so that soft answers saying the same are not counted again. */
 function solvedAnswers(facts: Facts, rules: RuleSet): Map<string, readonly string[]> {
   const solved = new Map<string, readonly string[]>();
-  for (const id of solvedQuestions(facts, rules)) {
-    const value = facts.values.get(id);
+  for (const [id, question] of Object.entries(rules.questions)) {
+    const value = question.combine === 'solved' ? facts.values.get(id) : undefined;
     if (typeof value === 'string') solved.set(id, [value]);
   }
   return solved;

@@ -23,7 +23,7 @@ export function modelOf(facts: Facts, rules: RuleSet): Model {
   const line = lineOf(plant);
   const curves = curvesOf(line, plant, assumed);
   const build = (effects: readonly Effect[]) =>
-    sourceOf(plant, curves, line.airPa, settingSd(plant, assumed), effects);
+    sourceOf(plant, curves, line.airPa, settingSd(assumed), effects);
   const none = build([]);
   const singles: Source[] = [];
   const pairs: Source[][] = [];
@@ -45,11 +45,8 @@ export function modelOf(facts: Facts, rules: RuleSet): Model {
 }
 
 /** Control pressures left out of the plant may be 0.3 bar off (contract); a dial or a data sheet is good to a few hundredths. */
-function settingSd(plant: ResolvedPlant, assumed: readonly Assumed[]): number {
-  const pump = plant.line.find((part) => part.kind === 'pump');
-  return assumed.some((a) => a.part === pump?.id && a.field.startsWith('control'))
-    ? 0.3 / Math.sqrt(3)
-    : 0.05;
+function settingSd(assumed: readonly Assumed[]): number {
+  return assumed.some(({ field }) => field.startsWith('control')) ? 0.3 / Math.sqrt(3) : 0.05;
 }
 
 /** A level told in metres is a fact of the plant as well as an answer. */

@@ -8,7 +8,7 @@ const LIKELY_PLACE = 0.3;
 
 /** The rule set's jobs that could end something possible here, with the parts each would be done on. */
 export function optionsOf(judgement: Judgement): Option[] {
-  const { rules, probabilities, facts } = judgement;
+  const { rules, probabilities } = judgement;
   const options: Option[] = [];
   for (const [id, job] of Object.entries(rules.jobs)) {
     if (job.answers) continue;
@@ -27,12 +27,7 @@ export function optionsOf(judgement: Judgement): Option[] {
       for (const [cause, chance] of cures)
         cures.set(cause, chance * coverage(judgement, cause, parts));
     }
-    options.push({
-      id,
-      job,
-      parts: parts.filter((part) => facts.plant.line.some((p) => p.id === part)),
-      cures,
-    });
+    options.push({ id, job, parts, cures });
   }
   return options;
 }

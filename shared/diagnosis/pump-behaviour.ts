@@ -70,9 +70,9 @@ function closedChances(source: Source): Record<string, number> {
       ? below(Math.log(leak / source.minFlowLpm) / 0.3)
       : 0;
   const never = source.control === 'none' ? 1 : Math.max(tooWeak, tooMuch);
-  const minutes = leak > 0 ? source.drawdownL / leak : Number.POSITIVE_INFINITY;
+  const byItself = source.waterlogged ? 0.15 : 0.02;
   const noticed =
-    leak > 0 ? below(Math.log(NOTICED_MINUTES / minutes) / 0.7) : source.waterlogged ? 0.15 : 0.02;
+    leak > 0 ? below(Math.log(NOTICED_MINUTES / (source.drawdownL / leak)) / 0.7) : byItself;
   return {
     'never-stops': never,
     'short-bursts': (1 - never) * noticed,

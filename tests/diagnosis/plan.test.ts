@@ -179,11 +179,6 @@ describe('the jobs that could end something here', () => {
       ...['change', ['a'], { blocked: expect.closeTo(0.25, 12) }],
     ]);
   });
-
-  it('name only parts that are in the plant', () => {
-    const bare = { facts: { plant: { line: line.filter(({ id }) => id !== 'b') } } };
-    expect(options({ blocked: 0.6 }, bare)[0]?.[1]).toEqual(['a']);
-  });
 });
 
 describe('the plan', () => {
