@@ -111,7 +111,6 @@ export function flowChances(
     out[j] = w;
     total += w;
   }
-  if (total <= 0) return out.fill(1 / out.length);
   for (let j = 0; j < out.length; j++) out[j] = (out[j] ?? 0) / total;
   return out;
 }

@@ -112,4 +112,35 @@ describe('how likely a cause is before anything was observed', () => {
     expect(past('2024-11-25').overdue.get('x')?.probability).toBeCloseTo(0.9, 3);
     expect(past('2026-11-20').overdue.get('x')?.probability).toBeCloseTo(0.02, 3);
   });
+
+  it('of a life that is over goes by the counter, which is nearly exact', () => {
+    const past = (hours: number) =>
+      suspectsOf(
+        {
+          ...{ today: '2026-11-25', values: new Map([['burnt', hours]]), work: [] },
+          plant: { line: [{ id: 'uv', kind: 'uv', lampLifeH: 9000 }] },
+        } as unknown as Facts,
+        {
+          ...{ head: { frequencies: {} }, jobs: {} },
+          causes: { old: cause({ in: 'uv', pastLife: true }) },
+          questions: { burnt: { kind: 'hours' } },
+        } as unknown as RuleSet,
+      ).overdue.get('old')?.probability;
+    // a logistic about its life, 2 % of it wide
+    const logistic = (share: number) => 1 / (1 + Math.exp(-((share - 1) * 1.7) / 0.02));
+    for (const hours of [8000, 8900, 9000, 9100, 9900])
+      expect(past(hours)).toBeCloseTo(0.01 + 0.98 * logistic(hours / 9000), 9);
+  });
+
+  it('of several past their life names the likeliest', () => {
+    const lamps = (...dates: string[]) =>
+      suspects(
+        { x: cause({ pastLife: true, lifeMonths: 12, in: 'carbon' }) },
+        {},
+        dates.map((fittedOn, i) => ({ id: `c${i}`, kind: 'filter', medium: 'carbon', fittedOn })),
+      ).overdue.get('x')?.part;
+    expect(lamps('2026-11-01', '2024-11-25')).toBe('c1');
+    expect(lamps('2024-11-25', '2026-11-01')).toBe('c0');
+    expect(lamps('2026-11-01', '2026-11-01')).toBe('c0');
+  });
 });
