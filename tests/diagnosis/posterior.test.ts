@@ -140,11 +140,49 @@ describe('the same thing said twice', () => {
     expect(repeatChances([weak, other], new Map([['c', ['no']]]), group())).toEqual([0, 0]);
   });
 
+  it('strength is how far it moves the odds between any two sets, in either block and both', () => {
+    const of = (vectors: Partial<Observation>): Observation => ({ ...weak, h: null, ...vectors });
+    const v = (...values: number[]) => Float64Array.from(values);
+    // factors of 2 in one block and of 3 in the other come before one of 5, and after one of 7
+    const both = of({ h: v(0.2, 0.4), q: v(0.1, 0.3) });
+    const five = of({ question: 'b', joint: v(0.1, 0.3, 0.5) });
+    const seven = of({ question: 'b', q: v(0.7, 0.1) });
+    expect(repeatChances([both, five], none, group())).toEqual([0, 0.7]);
+    expect(repeatChances([five, both], none, group())).toEqual([0.7, 0]);
+    expect(repeatChances([both, seven], none, group())).toEqual([0.7, 0]);
+    expect(repeatChances([seven, both], none, group())).toEqual([0, 0.7]);
+    // alike: the first counts
+    const alike = of({ question: 'c', h: v(0.4, 0.2), q: v(0.1, 0.3) });
+    expect(repeatChances([both, alike], none, group())).toEqual([0, 0.7]);
+    expect(repeatChances([alike, both], none, group())).toEqual([0, 0.7]);
+  });
+
+  it('of three all but the strongest repeat it; in two groups the likelier repetition counts', () => {
+    const third = said('c', 0.3, 0.5);
+    expect(repeatChances([weak, third, strong], none, group())).toEqual([0.7, 0.7, 0]);
+    const groups = (...repeats: number[]) =>
+      ({
+        head: {
+          sameSaying: repeats.map((chance) => ({ ...group().head.sameSaying[0], repeats: chance })),
+        },
+      }) as unknown as RuleSet;
+    expect(repeatChances([weak, strong], none, groups(0.3, 0.6))).toEqual([0.6, 0]);
+    expect(repeatChances([weak, strong], none, groups(0.6, 0.3))).toEqual([0.6, 0]);
+  });
+
+  it('what was not ticked on a list, and an answer the group does not name, repeat nothing', () => {
+    expect(repeatChances([{ ...weak, answer: null }, strong], none, group())).toEqual([0, 0]);
+    expect(repeatChances([{ ...weak, answer: 'no' }, strong], none, group())).toEqual([0, 0]);
+  });
+
   it('softened says nothing with the chance that it repeats', () => {
     expect(soften(weak, 0)).toBe(weak);
     const half = soften(weak, 0.5);
     expect([...(half.h ?? [])]).toEqual([0.7, 0.75]);
     expect([half.nothing, half.unlisted, half.q]).toEqual([0.75, 0.7, null]);
     expect([...(soften(weak, 1).h ?? [])]).toEqual([1, 1]);
+    const joint = { ...weak, h: null, q: Float64Array.of(0.2), joint: Float64Array.of(0, 0.6) };
+    const softer = soften(joint, 0.5);
+    expect([softer.h, ...(softer.q ?? []), ...(softer.joint ?? [])]).toEqual([null, 0.6, 0.5, 0.8]);
   });
 });
