@@ -48,6 +48,19 @@ describe('the plant solved once', () => {
   });
 });
 
+it('a plant without a pump has the tank alone', () => {
+  const bare = twoGauges.line.filter(({ kind }) => kind !== 'pump' && kind !== 'vessel');
+  const line = bare.map((part) =>
+    part.kind === 'tank' ? { ...part, levelM: 1, outletHeightM: 9 } : part,
+  );
+  const { model } = built([], { ...twoGauges, line });
+  const { control, raw, cycling, prechargeBar, gives } = model.sourceWith([]);
+  expect([control, prechargeBar, gives]).toEqual(['none', null, null]);
+  // one metre of water over its outlet, told there
+  expect(raw[0]).toBeCloseTo((9.80665 * model.line.water.densityKgM3) / 1e5, 6);
+  expect(Math.max(...cycling)).toBe(0);
+});
+
 describe('what the control is set to', () => {
   const sdOf = (control: object | undefined) => {
     const line = twoGauges.line.map((part) =>

@@ -31,10 +31,16 @@ const withUv = {
     { id: 'G3', kind: 'gauge' },
   ),
 };
+const control = { kind: 'variable-speed', setBar: 2.2 };
+const held = {
+  ...twoGauges,
+  line: twoGauges.line.map((part) => (part.kind === 'pump' ? { ...part, control } : part)),
+};
 const cases: [string, unknown, Answers][] = [
   ['two gauges, weak', twoGauges, weak],
   ['two gauges, read', twoGauges, read],
   ['three gauges', withUv, weak],
+  ['a held pressure', held, weak],
   ...readyMade.slice(0, 2).map(({ id, plant }): [string, unknown, Answers] => [id, plant, weak]),
 ];
 type Made = { judgement: Judgement; worlds: Worlds };
