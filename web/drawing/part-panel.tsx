@@ -113,7 +113,7 @@ function GaugeEntry({
           aria-invalid={wrong ? 'true' : undefined}
           onInput={(event: Event) => setText((event.target as HTMLInputElement).value)}
         />
-        <Unit quantity="pressure" id={id} />
+        <Unit quantity="pressure" of={id} />
         <button type="submit">{say('keep-answer')}</button>
       </div>
       {wrong ? <p class="wrong">{say('figure-wrong')}</p> : null}

@@ -1,7 +1,9 @@
 import { useEffect, useState } from 'hono/jsx/dom';
 import type { Plant } from '../../shared/plant/schema.ts';
+import { inReaderUnits } from '../../shared/ruleset/figures.ts';
 import { brain } from '../brain/client.ts';
 import type { Wrong } from '../brain/protocol.ts';
+import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
 import { LineEditor } from './line-editor.tsx';
 import { MiniLine } from './mini-line.tsx';
@@ -15,6 +17,7 @@ interface Props {
 /** Names the plant, corrects its line, and goes on only with one that can be. */
 export function EditPlant({ plant: given, done, onDone }: Props) {
   const say = useSay();
+  const { settings } = useSettings();
   const [plant, setPlant] = useState(given);
   const [wrong, setWrong] = useState<Wrong | null>(null);
   useEffect(() => {
@@ -42,7 +45,7 @@ export function EditPlant({ plant: given, done, onDone }: Props) {
       <MiniLine plant={plant} />
       <details class="labels">
         <summary>{say('labels')}</summary>
-        <p>{say('label-pump')}</p>
+        <p>{inReaderUnits(say('label-pump'), settings)}</p>
         <p>{say('label-cartridge')}</p>
         <p>{say('label-vessel')}</p>
         <p>{say('label-gauge')}</p>

@@ -1,9 +1,11 @@
 import { useState } from 'hono/jsx/dom';
 import { toBar } from '../../shared/hydraulics/units.ts';
+import { houseDefaults } from '../../shared/plant/defaults-table.ts';
 import type { Part } from '../../shared/plant/schema.ts';
 import { numberText, toLitres } from '../../shared/ruleset/figures.ts';
 import { type Settings, useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
+import { useFormat } from '../drawing/line-view.tsx';
 import { type PartField, valueAt } from './part-fields.ts';
 
 interface Props {
@@ -16,17 +18,20 @@ interface Props {
 /** One value of a part: typed in the reader's units, chosen, or left unknown. */
 export function FieldEditor({ part, field, onValue }: Props) {
   const say = useSay();
+  const format = useFormat();
   const { settings } = useSettings();
   const value = valueAt(part, field.path);
   const id = `${part.id}-${field.path}`.replaceAll('.', '-');
-  const words = `field-${field.path.replaceAll('.', '-').toLowerCase()}`;
+  const label = say(`field-${field.path.replaceAll('.', '-').toLowerCase()}`, {
+    pressure: format.setting(tapPressure(part)),
+  });
   if (field.kind === 'yes-no' || field.kind === 'choice') {
     const options = field.kind === 'yes-no' ? ['true', 'false'] : (field.options ?? []);
     const spoken = (option: string): string =>
       field.kind === 'yes-no' ? say(option === 'true' ? 'yes' : 'no') : say(`option-${option}`);
     return (
       <div class="field">
-        <label for={id}>{say(words)}</label>
+        <label for={id}>{label}</label>
         <select
           id={id}
           onChange={(event: Event) => {
@@ -52,7 +57,7 @@ export function FieldEditor({ part, field, onValue }: Props) {
   const unit = unitOf(field, settings);
   return (
     <div class="field">
-      <label for={id}>{say(words)}</label>
+      <label for={id}>{label}</label>
       <div class="entry">
         <Typed
           id={id}
@@ -70,6 +75,10 @@ export function FieldEditor({ part, field, onValue }: Props) {
     </div>
   );
 }
+
+/** The pressure at which the flow of a tap is told. */
+const tapPressure = (part: Part): number =>
+  (part.kind === 'house' ? part.tap?.atBar : undefined) ?? houseDefaults.tap.atBar.value;
 
 /** Keeps what is being typed as it is typed; the value behind it is told at every change. */
 function Typed(props: {

@@ -55,7 +55,7 @@ export function FieldInput({ field, id, label, raw, wrong, onRaw }: Props) {
           aria-describedby={wrong ? `${id}-wrong` : undefined}
           onInput={typed}
         />
-        {field.kind === 'figure' ? <Unit quantity={field.quantity} id={id} /> : null}
+        {field.kind === 'figure' ? <Unit quantity={field.quantity} of={label} /> : null}
       </div>
       {field.kind === 'figure' && field.orWords.length > 0 ? (
         <Choices options={field.orWords} chosen={[text]} many={false} onChoose={onRaw} />
@@ -69,15 +69,15 @@ export function FieldInput({ field, id, label, raw, wrong, onRaw }: Props) {
   );
 }
 
-/** The unit behind a figure: pressure and volume are the reader's choice, and it is remembered. */
-export function Unit({ quantity, id }: { readonly quantity: string; readonly id: string }) {
+/** The unit behind a figure, whose label is `of`: pressure and volume are the reader's choice, and it is remembered. */
+export function Unit({ quantity, of }: { readonly quantity: string; readonly of: string }) {
   const say = useSay();
   const { settings, change } = useSettings();
   const chosen = (event: Event): string => (event.target as HTMLSelectElement).value;
   if (quantity === 'pressure') {
     return (
       <select
-        aria-label={say('unit-of', { id })}
+        aria-label={say('unit-of', { figure: of })}
         value={settings.pressure}
         onChange={(event: Event) => change({ pressure: chosen(event) as PressureUnit })}
       >
@@ -92,7 +92,7 @@ export function Unit({ quantity, id }: { readonly quantity: string; readonly id:
   if (quantity === 'volume') {
     return (
       <select
-        aria-label={say('unit-of', { id })}
+        aria-label={say('unit-of', { figure: of })}
         value={settings.volume}
         onChange={(event: Event) => change({ volume: chosen(event) as VolumeUnit })}
       >
