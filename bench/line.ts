@@ -8,7 +8,8 @@ import {
   solveNetwork,
   solveOpened,
 } from '../tests/outside/epanet/network.ts';
-import { randomTrial, seeded } from '../tests/outside/epanet/random-plants.ts';
+import { randomTrial } from '../tests/outside/epanet/random-plants.ts';
+import { seeded } from '../tests/seeded.ts';
 
 /**
  * Our solve against EPANET's, on the same plants, in one run and taking turns, so that whatever else the machine does

@@ -13,6 +13,7 @@ const KEPT = 'bench/measured.json';
 const FIGURES = '.measured.jsonl';
 const BENCHES = '.measured.txt';
 const ASSESS = 'npm run assess';
+
 interface Figure {
   readonly name: string;
   readonly value: number | string;

@@ -1,5 +1,6 @@
+import type { Random } from '../tests/seeded.ts';
 import { anyOf, blocking, type Score, score, steady, usual } from '../tests/upkeep/trials.ts';
-import { growths, type Random, type Sort } from '../tests/upkeep/virtual.ts';
+import { growths, type Sort } from '../tests/upkeep/virtual.ts';
 
 /**
  * How far the forecasts can be trusted, over many virtual records: `node .bench/bench/upkeep.js [RUNS] [SEED] [NAME]`; with a

@@ -79,6 +79,8 @@ function oneVisit(
   const columns = quality.sets.map((set) => all(set, q));
   let ended = 0;
   rows.forEach((row, i) => {
+    // most sets hold a cause that nothing on the van ends
+    if (row === 0) return;
     columns.forEach((column, j) => {
       ended += row * column * (posterior.joint[i * columns.length + j] ?? 0);
     });

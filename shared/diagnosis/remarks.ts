@@ -1,5 +1,5 @@
 import { plantWarnings } from '../plant/warnings.ts';
-import { looseFigure, type Units } from '../ruleset/figures.ts';
+import { looseFigure, looseText, type Units } from '../ruleset/figures.ts';
 import type { Words } from '../ruleset/words.ts';
 import { levelBar, levelReadings, median, offsetsOf, readGauges } from './gauge-errors.ts';
 import type { Judgement } from './judge.ts';
@@ -25,7 +25,7 @@ export function warningsFor({ facts, model }: Judgement, words: Words, units: Un
     text: fill(words.warnings[id] ?? id, holes),
   });
   const figure = (bar: number): string => looseFigure(bar, units, SAID_DIGITS);
-  const pressure = (bar: number): string => `${figure(bar)} ${units.pressure}`;
+  const pressure = (bar: number): string => looseText(bar, units, SAID_DIGITS);
   const warnings = plantWarnings(facts.plant).map(({ id, params }) =>
     told(
       id,

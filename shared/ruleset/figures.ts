@@ -65,11 +65,15 @@ export function looseFigure(bar: number, units: Units, digits: Digits): string {
   return numberText(value, digits[units.pressure], units.language, true);
 }
 
+/** The same with the unit's name: "3.5 bar", "51 psi". */
+export function looseText(bar: number, units: Units, digits: Digits): string {
+  return `${looseFigure(bar, units, digits)} ${units.pressure}`;
+}
+
 /** A text of the words with its pressures, written `{0.2 bar}`, in the reader's unit. */
 export function inReaderUnits(text: string, units: Units): string {
-  return text.replaceAll(
-    /\{(\d+(?:\.\d+)?) bar\}/g,
-    (_, bar: string) => `${looseFigure(Number(bar), units, dropDigits)} ${units.pressure}`,
+  return text.replaceAll(/\{(\d+(?:\.\d+)?) bar\}/g, (_, bar: string) =>
+    looseText(Number(bar), units, dropDigits),
   );
 }
 

@@ -1,6 +1,6 @@
 import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
-import { gaugeDigits, looseFigure, numberText, type Units } from '../../shared/ruleset/figures.ts';
+import { gaugeDigits, looseText, numberText, type Units } from '../../shared/ruleset/figures.ts';
 import { calendarText } from '../../shared/upkeep/calendar.ts';
 import { NO_END } from '../../shared/upkeep/days.ts';
 import { outlookOf } from '../../shared/upkeep/due.ts';
@@ -81,7 +81,7 @@ function gaugeText(say: Say, { places, movedBits, nowBits }: NextGauge, units: U
     wrap(
       say('gauge-where', {
         ...{ after, bits: figure(gainBits) },
-        range: `${looseFigure(rangeBar, units, gaugeDigits)} ${units.pressure}`,
+        range: looseText(rangeBar, units, gaugeDigits),
       }),
       '  - ',
     ),

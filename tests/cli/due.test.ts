@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { seeded } from '../seeded.ts';
 import { flowController, usual } from '../upkeep/trials.ts';
-import { seeded, virtualRecord } from '../upkeep/virtual.ts';
+import { virtualRecord } from '../upkeep/virtual.ts';
 import { tried } from './world.ts';
 
 const north = virtualRecord(seeded(21), { ...usual, control: flowController }).record;

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { fernhollow } from '../../shared/plant/fernhollow.ts';
+import { seeded } from '../seeded.ts';
 import { flowController, usual } from '../upkeep/trials.ts';
-import { seeded, virtualRecord } from '../upkeep/virtual.ts';
+import { virtualRecord } from '../upkeep/virtual.ts';
 import { carefulLines, type Found, gaugesOf } from '../work/session.ts';
 import { tried } from './world.ts';
 

@@ -1,5 +1,5 @@
 import type { Effect } from '../../shared/diagnosis/effects.ts';
-import type { Curves, PartCurve } from '../../shared/diagnosis/flow-grid.ts';
+import type { Curves, HouseCurve, PartCurve } from '../../shared/diagnosis/flow-grid.ts';
 import type { GaugeError } from '../../shared/diagnosis/gauge-errors.ts';
 import type { Source } from '../../shared/diagnosis/source.ts';
 
@@ -27,6 +27,14 @@ export const part = (differs: Partial<PartCurve> = {}): PartCurve => ({
   loads: false,
   ...differs,
 });
+
+export const house: HouseCurve = {
+  pipeBar: along((q) => 0.004 * q * q),
+  tapBar: along((q) => 0.02 * q * q),
+  staticBar: 0.4,
+  sizeSd: 0.2,
+  pipeSpread: 0.1,
+};
 
 let id = 0;
 export const effect = (differs: Partial<Effect> = {}): Effect => ({

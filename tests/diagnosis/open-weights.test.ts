@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import type { Effect } from '../../shared/diagnosis/effects.ts';
-import type { HouseCurve } from '../../shared/diagnosis/flow-grid.ts';
 import { below, density } from '../../shared/diagnosis/normal.ts';
 import {
   LOADING,
@@ -9,7 +8,7 @@ import {
   readWeights,
 } from '../../shared/diagnosis/open-state.ts';
 import { pressureDensity } from '../../shared/diagnosis/source.ts';
-import { along, curvesWith, effect, gauge, LPM, part, sourceWith } from './made-line.ts';
+import { along, curvesWith, effect, gauge, house, LPM, part, sourceWith } from './made-line.ts';
 
 /**
  * The weight of each flow where gauges were read with water running, against its definition worked out flow by flow
@@ -17,13 +16,6 @@ import { along, curvesWith, effect, gauge, LPM, part, sourceWith } from './made-
  * size that passes the flow at what is left; each a normal error about the loss, the loading of cartridges in between
  * unknown, a slip now and then.
  */
-const house: HouseCurve = {
-  pipeBar: along((q) => 0.004 * q * q),
-  tapBar: along((q) => 0.02 * q * q),
-  staticBar: 0.4,
-  sizeSd: 0.2,
-  pipeSpread: 0.1,
-};
 const source = sourceWith({ cycling: along((q) => 0.1 * (q < 4 ? 1 : 0)) });
 const faultySource = sourceWith({ raw: along((q) => 4 - 0.25 * q) });
 /** pump at 0, gauge at 1, cartridge at 2, valve at 3, gauge at 4, cartridge at 5, house at 6 */

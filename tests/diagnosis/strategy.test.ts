@@ -5,6 +5,7 @@ import {
   type Option,
   strategyOf,
 } from '../../shared/diagnosis/strategy.ts';
+import { seeded } from '../seeded.ts';
 
 /**
  * The order of jobs on random tables, against its definition followed step by step: what is left of each cause, the
@@ -12,7 +13,7 @@ import {
  * do for less, and the expected cost as the sum of each step's cost times the chance that it is reached.
  */
 const SEED = 20261125;
-const random = mulberry32(SEED);
+const random = seeded(SEED);
 const pick = <T>(items: readonly T[]): T => items[Math.floor(random() * items.length)] as T;
 const CAUSES = ['a', 'b', 'c', 'd'];
 const BY = ['householder', 'technician', 'electrician'] as const;
@@ -246,14 +247,4 @@ function orders(items: readonly number[]): number[][] {
   return items.flatMap((item) =>
     orders(items.filter((other) => other !== item)).map((rest) => [item, ...rest]),
   );
-}
-
-function mulberry32(seed: number): () => number {
-  let a = seed;
-  return () => {
-    a = (a + 0x6d2b79f5) | 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4_294_967_296;
-  };
 }

@@ -1,25 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import type { Effect } from '../../shared/diagnosis/effects.ts';
-import type { HouseCurve } from '../../shared/diagnosis/flow-grid.ts';
 import { flowSeen } from '../../shared/diagnosis/measured.ts';
 import { readWeights } from '../../shared/diagnosis/open-state.ts';
 import { type Running, runningChance, unlistedRunning } from '../../shared/diagnosis/running.ts';
 import { type TapInput, tapState } from '../../shared/diagnosis/tap-state.ts';
 import { unreadWeights } from '../../shared/diagnosis/unread-state.ts';
-import { along, curvesWith, effect, gauge, LPM, part, sourceWith } from './made-line.ts';
+import { along, curvesWith, effect, gauge, house, LPM, part, sourceWith } from './made-line.ts';
 
 /**
  * The likelihood of a tap state is the sum over flows of the flow's weight times what was seen of it and heard at the
  * pump; leaving a question out leaves its own factor out. Here summed plainly, flow by flow.
  */
 const curves = curvesWith({ parts: [null, null, part({ loads: true }), null, null] });
-const house: HouseCurve = {
-  pipeBar: along((q) => 0.004 * q * q),
-  tapBar: along((q) => 0.02 * q * q),
-  staticBar: 0.4,
-  sizeSd: 0.2,
-  pipeSpread: 0.1,
-};
 const source = sourceWith({ cycling: along((q) => (q < 4 ? 0.6 : 0.1)) });
 const weak = sourceWith({ raw: along((q) => 3 - 0.25 * q) });
 const heard: Running = { heard: 'steady', motor: null, cycle: null, vacuumBar: null };

@@ -4,20 +4,13 @@ import type { HouseCurve } from '../../shared/diagnosis/flow-grid.ts';
 import { MEAN_LOADING } from '../../shared/diagnosis/open-state.ts';
 import type { Source } from '../../shared/diagnosis/source.ts';
 import { flowChances, unreadWeights } from '../../shared/diagnosis/unread-state.ts';
-import { along, curvesWith, effect, LPM, part, sourceWith } from './made-line.ts';
+import { along, curvesWith, effect, house, LPM, part, sourceWith } from './made-line.ts';
 
 /**
  * Flows without a gauge on a line of round figures: normal in ln(flow) about the flow at which supply and need meet, as wide as
  * the taps' size and the pressures are unsure, divided by how steeply both part there.
  */
 const curves = curvesWith({ parts: [null, part({ loads: true }), part(), null] });
-const house: HouseCurve = {
-  pipeBar: along((q) => 0.004 * q * q),
-  tapBar: along((q) => 0.02 * q * q),
-  staticBar: 0.4,
-  sizeSd: 0.2,
-  pipeSpread: 0.1,
-};
 const at = (values: Float64Array, j: number) => values[j] ?? Number.NaN;
 
 function byDefinition(

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { effectsOf } from '../../shared/diagnosis/effects.ts';
+import { type Effect, effectsOf } from '../../shared/diagnosis/effects.ts';
 import { curvesOf, houseCurve } from '../../shared/diagnosis/flow-grid.ts';
 import { LOADING } from '../../shared/diagnosis/open-state.ts';
 import { sourceOf } from '../../shared/diagnosis/source.ts';
@@ -36,8 +36,7 @@ const built = (control: object) => {
   const { plant, assumed } = plantWith(control);
   const line = lineOf(plant);
   const curves = curvesOf(line, plant, assumed);
-  const source = (effects: Parameters<typeof sourceOf>[4]) =>
-    sourceOf(plant, curves, line.airPa, 0.05, effects);
+  const source = (effects: readonly Effect[]) => sourceOf(plant, curves, line.airPa, 0.05, effects);
   const house = (open: number) => houseCurve(line, curves, { open }, assumed);
   return { plant, line, curves, source, house };
 };
@@ -62,6 +61,21 @@ const loadedBy = (line: Line, times: number): Line => ({
   elements: line.elements.map((e) => (e.id === 'sed' ? { ...e, linearFactor: times } : e)),
 });
 
+/** Chance of each flow with so many taps open. */
+const flowsOf = (made: Made, open: number, effects: Effect[] = [], loaded = 1) =>
+  flowChances(
+    { curves: made.curves, house: made.house(open) },
+    made.source(effects),
+    effects,
+    loaded,
+  );
+/** Within one part in twenty of what the line passes, which lies between two flows of the grid. */
+const expectSolved = (made: Made, chances: Float64Array, line: Line, open: number) => {
+  const solved = m3sToLpm(solveLine(line, { open }).flowM3s);
+  expect(Math.abs(meanLpm(made, chances) / solved - 1)).toBeLessThan(0.05);
+  return solved;
+};
+
 describe('the likeliest flow', () => {
   it.each([
     [1, 1],
@@ -71,53 +85,29 @@ describe('the likeliest flow', () => {
     [2, 30],
   ])('with %d taps open and cartridges loaded %d times is the solved line’s', (open, loaded) => {
     const made = built(none);
-    const chances = flowChances(
-      { curves: made.curves, house: made.house(open) },
-      made.source([]),
-      [],
-      loaded,
-    );
-    const solved = m3sToLpm(solveLine(loadedBy(made.line, loaded), { open }).flowM3s);
+    const chances = flowsOf(made, open, [], loaded);
     expect(chances.reduce((sum, chance) => sum + chance, 0)).toBeCloseTo(1, 12);
-    expect(Math.abs(meanLpm(made, chances) / solved - 1)).toBeLessThan(0.05);
+    expectSolved(made, chances, loadedBy(made.line, loaded), open);
   });
 
-  it('with a blocked stage is that of the line with that stage blocked', () => {
+  it.each<[string, string, object, (line: Line) => Line]>([
+    ['a blocked stage', 'sed', { linearTimes: 40 }, (line) => loadedBy(line, 40)],
+    [
+      'a worn pump',
+      'pump',
+      { headTimes: 0.6 },
+      (line) => ({ ...line, pump: line.pump && { ...line.pump, headFactor: 0.6 } }),
+    ],
+  ])('with %s is that of the line with it', (_, part, change, faulty) => {
     const made = built(none);
-    const effects = effectsFor(made, 'sed', { linearTimes: 40 });
-    const chances = flowChances(
-      { curves: made.curves, house: made.house(2) },
-      made.source(effects),
-      effects,
-      1,
-    );
-    const solved = m3sToLpm(solveLine(loadedBy(made.line, 40), { open: 2 }).flowM3s);
-    expect(Math.abs(meanLpm(made, chances) / solved - 1)).toBeLessThan(0.05);
+    const chances = flowsOf(made, 2, effectsFor(made, part, change));
+    expectSolved(made, chances, faulty(made.line), 2);
   });
 
-  it('with a worn pump is that of the line with that pump', () => {
+  it('with a restricted house pipe or outlets is less', () => {
     const made = built(none);
-    const effects = effectsFor(made, 'pump', { headTimes: 0.6 });
-    const chances = flowChances(
-      { curves: made.curves, house: made.house(2) },
-      made.source(effects),
-      effects,
-      1,
-    );
-    const pump = made.line.pump && { ...made.line.pump, headFactor: 0.6 };
-    const solved = m3sToLpm(solveLine({ ...made.line, pump }, { open: 2 }).flowM3s);
-    expect(Math.abs(meanLpm(made, chances) / solved - 1)).toBeLessThan(0.05);
-  });
-
-  it('with a restricted house pipe or outlets is that of the line with these', () => {
-    const made = built(none);
-    const flow = (change: object) => {
-      const effects = effectsFor(made, 'house', change);
-      return meanLpm(
-        made,
-        flowChances({ curves: made.curves, house: made.house(2) }, made.source([]), effects, 1),
-      );
-    };
+    const flow = (change: object) =>
+      meanLpm(made, flowsOf(made, 2, effectsFor(made, 'house', change)));
     const clean = flow({});
     // outlets of half the size, where the taps take nearly all: half the flow at the same pressure, a little more pressure
     expect(flow({ outletTimes: 0.5 }) / clean).toBeGreaterThan(0.5);
@@ -127,14 +117,7 @@ describe('the likeliest flow', () => {
 
   it('under a held pressure is that of the line held there', () => {
     const made = built({ kind: 'variable-speed', setBar: 2.5 });
-    const chances = flowChances(
-      { curves: made.curves, house: made.house(1) },
-      made.source([]),
-      [],
-      1,
-    );
-    const solved = m3sToLpm(solveLine(made.line, { open: 1 }).flowM3s);
-    expect(Math.abs(meanLpm(made, chances) / solved - 1)).toBeLessThan(0.05);
+    const solved = expectSolved(made, flowsOf(made, 1), made.line, 1);
     // a drive that runs full out gives more
     const stuck = { ...made.source([]), neverStops: true };
     const wild = flowChances({ curves: made.curves, house: made.house(1) }, stuck, [], 1);
@@ -143,17 +126,9 @@ describe('the likeliest flow', () => {
 
   it('of a cycling pump is that between start and stop', () => {
     const made = built({ kind: 'pressure-switch', cutInBar: 2, cutOutBar: 3 });
-    const chances = flowChances(
-      { curves: made.curves, house: made.house(1) },
-      made.source([]),
-      [],
-      1,
-    );
-    const { cycle } = solveLine(made.line, { open: 1 });
-    expect(cycle).not.toBeNull();
+    expect(solveLine(made.line, { open: 1 }).cycle).not.toBeNull();
     const held = built({ kind: 'variable-speed', setBar: 2.5 });
-    const same = m3sToLpm(solveLine(held.line, { open: 1 }).flowM3s);
-    expect(Math.abs(meanLpm(made, chances) / same - 1)).toBeLessThan(0.05);
+    expectSolved(made, flowsOf(made, 1), held.line, 1);
   });
 
   it('is none where the pressure does not reach the taps', () => {
@@ -188,7 +163,7 @@ describe('weights without a reading', () => {
   const made = built(none);
   const house = made.house(2);
   const weights = unreadWeights({ curves: made.curves, house, sourceWith: made.source });
-  const over = (effects: Parameters<typeof made.source>[0]) => {
+  const over = (effects: readonly Effect[]) => {
     const out = new Float64Array(made.curves.lpm.length);
     for (const { times, chance } of LOADING)
       flowChances({ curves: made.curves, house }, made.source(effects), effects, times).forEach(

@@ -11,7 +11,8 @@ import {
 } from '../../shared/hydraulics/line.ts';
 import { resolvePlant } from '../../shared/plant/defaults.ts';
 import { parsePlant } from '../../shared/plant/schema.ts';
-import { randomTrial, seeded } from '../outside/epanet/random-plants.ts';
+import { randomTrial } from '../outside/epanet/random-plants.ts';
+import { seeded } from '../seeded.ts';
 
 const SEED = 4711;
 const RUNS = { seed: SEED, numRuns: 400 };

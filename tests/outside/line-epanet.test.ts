@@ -4,8 +4,9 @@ import { type Line, lineOf, type Solution, solveLine } from '../../shared/hydrau
 import { type ResolvedPlant, resolvePlant } from '../../shared/plant/defaults.ts';
 import { parsePlant } from '../../shared/plant/schema.ts';
 import { measured } from '../full.ts';
+import { seeded } from '../seeded.ts';
 import { buildNetwork, type Feed, solveNetwork } from './epanet/network.ts';
-import { randomTrial, seeded } from './epanet/random-plants.ts';
+import { randomTrial } from './epanet/random-plants.ts';
 
 /**
  * The whole line against EPANET 2.3 (US EPA, Open Water Analytics), on plants neither was made for. EPANET knows no

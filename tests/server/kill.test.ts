@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { full, measured } from '../full.ts';
+import { seeded } from '../seeded.ts';
 import { onBothStores } from '../store/stores.ts';
 import { buildServer, type ServerProcess, spawnServer } from './spawn.ts';
 
@@ -9,17 +10,6 @@ import { buildServer, type ServerProcess, spawnServer } from './spawn.ts';
 const kills = full ? 100 : 4;
 const clients = 8;
 const seed = 20261125;
-
-/** Numbers between 0 and 1 from a seed (mulberry32, public domain), so that the moments can be had again. */
-function randomFrom(start: number): () => number {
-  let state = start;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
 
 const post = (url: string, body: unknown): Promise<Response> =>
   fetch(url, {
@@ -45,7 +35,7 @@ onBothStores(`${kills} kill -9 under load`, (place) => {
   afterAll(() => built.remove());
 
   it(`lose no acknowledged answer and store none twice (seed ${seed})`, async () => {
-    const random = randomFrom(seed);
+    const random = seeded(seed);
     const where = await place.newPlace();
     let server: ServerProcess = await spawnServer(built.file, where);
     let acknowledgedInAll = 0;

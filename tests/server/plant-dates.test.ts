@@ -1,9 +1,10 @@
 import ICAL from 'ical.js';
 import { beforeAll, expect, it } from 'vitest';
 import type { Judge } from '../../src/server/judge.ts';
+import { seeded } from '../seeded.ts';
 import { onBothStores, storeOpener } from '../store/stores.ts';
 import { usual } from '../upkeep/trials.ts';
-import { seeded, virtualRecord } from '../upkeep/virtual.ts';
+import { virtualRecord } from '../upkeep/virtual.ts';
 import { standInJudge } from './stand-in-judge.ts';
 import { answerTo, type Sent, type TestServer, testServer } from './test-server.ts';
 

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { dayNumber } from '../../shared/upkeep/days.ts';
+import { seeded } from '../seeded.ts';
 import { outlook } from './tables.ts';
 import { flowController, usual } from './trials.ts';
-import { growths, seeded, virtualRecord } from './virtual.ts';
+import { growths, virtualRecord } from './virtual.ts';
 
 /** The same record as a plant without gauges would leave it: flows at the taps and nothing else. */
 function withoutGauges(seed: number) {

@@ -6,9 +6,10 @@ import { runRound } from '../../src/cli/round.ts';
 import type { World } from '../../src/cli/world.ts';
 import { guessColumns, meaningText, nameColumns } from '../../src/history/columns.ts';
 import { csvOf, readingsOf, readTable } from '../../src/history/csv.ts';
+import { seeded } from '../seeded.ts';
 import { english, ruleSet } from './tables.ts';
 import { usual } from './trials.ts';
-import { plantWith, seeded, virtualRecord } from './virtual.ts';
+import { plantWith, virtualRecord } from './virtual.ts';
 
 const plantFile = plantWith(usual.control, 0.1, '2026-01-05');
 const plant = parsePlant(plantFile);

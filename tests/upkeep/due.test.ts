@@ -4,9 +4,10 @@ import { InputError } from '../../shared/common/errors.ts';
 import { calendarText } from '../../shared/upkeep/calendar.ts';
 import { dayNumber } from '../../shared/upkeep/days.ts';
 import { reportOf } from '../../shared/upkeep/report.ts';
+import { seeded } from '../seeded.ts';
 import { english, outlook, parsed, ruleSet, rules, siUnits } from './tables.ts';
 import { flowController, usual } from './trials.ts';
-import { plantWith, seeded, virtualRecord } from './virtual.ts';
+import { plantWith, virtualRecord } from './virtual.ts';
 
 const { record } = virtualRecord(seeded(5), usual);
 const report = (input: unknown) => reportOf(outlook(input), rules, ruleSet, english, siUnits);

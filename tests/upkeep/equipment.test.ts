@@ -8,9 +8,10 @@ import { dayNumber, dayOf } from '../../shared/upkeep/days.ts';
 import { pumpWear } from '../../shared/upkeep/pump-wear.ts';
 import { dayFallsTo, trendOf } from '../../shared/upkeep/trend.ts';
 import { vesselGas } from '../../shared/upkeep/vessel-gas.ts';
+import { seeded } from '../seeded.ts';
 import { outlook, parsed, rules } from './tables.ts';
 import { flowController, pressureSwitch } from './trials.ts';
-import { normal, plantWith, seeded } from './virtual.ts';
+import { normal, plantWith } from './virtual.ts';
 
 const START = dayNumber('2024-01-01');
 const horizonOf = (day: number) => day + 5 * 365;

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { fitRun, type Run } from '../../shared/upkeep/fit.ts';
 import { findPaceChange } from '../../shared/upkeep/pace.ts';
-import { normal, seeded } from './virtual.ts';
+import { seeded } from '../seeded.ts';
+import { normal } from './virtual.ts';
 
 const CLEAN = 2e7;
 

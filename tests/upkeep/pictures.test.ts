@@ -3,9 +3,10 @@ import type { Outlook } from '../../shared/upkeep/due.ts';
 import { pressurePicture } from '../../shared/upkeep/pictures/pressure.ts';
 import { pumpPicture } from '../../shared/upkeep/pictures/pump.ts';
 import { resistancePicture } from '../../shared/upkeep/pictures/resistance.ts';
+import { seeded } from '../seeded.ts';
 import { english, outlook, rules, siUnits } from './tables.ts';
 import { flowController, usual } from './trials.ts';
-import { plantWith, seeded, virtualRecord } from './virtual.ts';
+import { plantWith, virtualRecord } from './virtual.ts';
 
 const { record } = virtualRecord(seeded(5), { ...usual, control: flowController });
 const full = outlook({ ...record, done: [{ at: '2026-02-01', job: 'change-carbon' }] });

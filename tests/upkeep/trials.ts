@@ -3,15 +3,8 @@ import { outlookOf } from '../../shared/upkeep/due.ts';
 import { parseUpkeep } from '../../shared/upkeep/history.ts';
 import { loadUpkeepRules } from '../../shared/upkeep/rules.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
-import {
-  type Growth,
-  growths,
-  normal,
-  type Random,
-  type Sort,
-  seeded,
-  virtualRecord,
-} from './virtual.ts';
+import { type Random, seeded } from '../seeded.ts';
+import { type Growth, growths, normal, type Sort, virtualRecord } from './virtual.ts';
 
 const { ruleSet, files } = latestRuleSet();
 const rules = loadUpkeepRules(files, ruleSet);

@@ -4,21 +4,9 @@ import { waterAt } from '../../shared/hydraulics/water.ts';
 import { resolvePlant } from '../../shared/plant/defaults.ts';
 import { parsePlant } from '../../shared/plant/schema.ts';
 import { dayNumber, dayOf } from '../../shared/upkeep/days.ts';
+import type { Random } from '../seeded.ts';
 
 /** A plant read once a month whose loading is known: the truth is solved on its own line, the readings carry errors. */
-
-export type Random = () => number;
-
-/** Even numbers in [0, 1) from a seed (mulberry32, public domain). */
-export function seeded(seed: number): Random {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), state | 1);
-    t = (t + Math.imul(t ^ (t >>> 7), t | 61)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 export const normal = (random: Random): number =>
   Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());

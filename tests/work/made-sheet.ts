@@ -1,5 +1,4 @@
 import { replay } from '../../shared/work/apply.ts';
-import { type FreeFeatures, withDerived } from '../../shared/work/features.ts';
 import { nextInOrder } from '../../shared/work/next.ts';
 import {
   condition,
@@ -9,6 +8,7 @@ import {
 } from '../../shared/work/schema.ts';
 import type { Sheet, SheetStep } from '../../shared/work/sheet.ts';
 import type { WorkContext, WorkEvent } from '../../shared/work/state.ts';
+import { plant } from './made-world.ts';
 
 export const conditionsOf = (tables: Record<string, object>): WorkRules['conditions'] =>
   Object.fromEntries(Object.entries(tables).map(([id, table]) => [id, condition.parse(table)]));
@@ -39,12 +39,7 @@ export const stepOf = (given: {
     origin: { section: 'jobs', id: 'job', path: [] },
   };
 };
-const features = withDerived({
-  ...{ supply: 'valve', secondValve: false, far: true, bleed: true, gauge: true, gauges: true },
-  ...{ drain: false, vessel: 'none', uv: 'none', carbonAfterUv: false, carbon: false },
-  ...{ bypass: false, pump: true, submersible: false, control: 'flow-controller' },
-  ...{ mains: false, strainer: false, footValve: false },
-} as FreeFeatures);
+const features = plant({ secondValve: false, drain: false });
 
 const seen = (by: string) => ({ shows: { by, fact: 'no-pressure' } });
 export const steps: SheetStep[] = [

@@ -2,7 +2,7 @@ import { type FreeFeatures, withDerived } from '../../shared/work/features.ts';
 import type { Act, Found, Shows } from '../../shared/work/schema.ts';
 import { afterAct, type World, worldAt } from '../../shared/work/world.ts';
 
-/** How a plant behaves under a person's hands: common practice of shutting off, locking and relieving. */
+/** A plant of every ordinary means to shut off, lock and relieve, with what is different. */
 export const plant = (differs: Partial<FreeFeatures> = {}) =>
   withDerived({
     ...{ supply: 'valve', secondValve: true, far: true, bleed: true, gauge: true, gauges: true },

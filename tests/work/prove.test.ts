@@ -1,19 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { type FreeFeatures, withDerived } from '../../shared/work/features.ts';
+import type { FreeFeatures } from '../../shared/work/features.ts';
 import { proveJobs } from '../../shared/work/prove.ts';
 import { readWork } from '../../shared/work/read.ts';
 import { changed, placed, work } from './files.ts';
+import { plant } from './made-world.ts';
 import { blocks } from './unsafe.ts';
 
 /** The proof on one kind of plant at a time: which jobs can be there, what it counts, how it tells a breach. */
 const kind = (differs: Partial<FreeFeatures> = {}) =>
-  withDerived({
-    ...{ supply: 'valve', secondValve: false, far: true, bleed: false, gauge: true, gauges: true },
-    ...{ drain: true, vessel: 'none', uv: 'none', carbonAfterUv: false, carbon: false },
-    ...{ bypass: false, pump: true, submersible: false, control: 'flow-controller' },
-    ...{ mains: false, strainer: false, footValve: false },
-    ...differs,
-  } as FreeFeatures);
+  plant({ secondValve: false, bleed: false, ...differs });
 const proofOf = (job: string, ...kinds: ReturnType<typeof kind>[]) =>
   proveJobs(work, placed, kinds, 'breaks', [job]);
 

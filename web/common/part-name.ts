@@ -16,9 +16,8 @@ export function partName(id: string, words: string, say: Say): string {
     : say('part-and-kind', { id, kind: say(`kind-${words}`) });
 }
 
-/** What parts of a plant are called where there is little room. */
-export const labelsOf = (ids: readonly string[], { line }: Plant, say: Say): readonly string[] =>
-  ids.map((id) => {
-    const part = line.find((one) => one.id === id);
-    return part ? partLabel(id, wordsOfPart(part), say) : id;
-  });
+/** What a part of a plant is called where there is little room. */
+export function labelOf(id: string, { line }: Plant, say: Say): string {
+  const part = line.find((one) => one.id === id);
+  return part ? partLabel(id, wordsOfPart(part), say) : id;
+}

@@ -1,6 +1,6 @@
 import type { Looked, ShownJob } from '../brain/protocol.ts';
 import { chanceWord } from '../common/chance.ts';
-import { labelsOf } from '../common/part-name.ts';
+import { labelOf } from '../common/part-name.ts';
 import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
 import { Paragraphs } from '../talk/paragraphs.tsx';
@@ -26,7 +26,7 @@ export function Plan({ looked, base }: { readonly looked: Looked; readonly base:
                 cause: job.causeName,
               })}
               {job.parts.length > 0
-                ? ` ${say('job-parts', { parts: labelsOf(job.parts, looked.plant, say).join(', ') })}`
+                ? ` ${say('job-parts', { parts: job.parts.map((id) => labelOf(id, looked.plant, say)).join(', ') })}`
                 : ''}
             </p>
             <Paragraphs text={job.lookFor} class="small" />

@@ -1,7 +1,7 @@
 import type { Plant } from '../../shared/plant/schema.ts';
 import type { Looked, ShownCause } from '../brain/protocol.ts';
 import { chanceCount, chanceWord } from '../common/chance.ts';
-import { labelsOf } from '../common/part-name.ts';
+import { labelOf } from '../common/part-name.ts';
 import { useSay } from '../common/words.ts';
 import { Paragraphs } from '../talk/paragraphs.tsx';
 import { Reasons } from './reasons.tsx';
@@ -76,7 +76,7 @@ function Cause({ cause, plant }: { readonly cause: ShownCause; readonly plant: P
         {place.map((part) => (
           <p key={part.id} class="small">
             {say('place-chance', {
-              part: labelsOf([part.id], plant, say).join(),
+              part: labelOf(part.id, plant, say),
               count: chanceCount(part.probability, say),
             })}
           </p>

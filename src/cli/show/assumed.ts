@@ -3,7 +3,7 @@ import {
   dropDigits,
   flowUnits,
   inVolumeUnit,
-  looseFigure,
+  looseText,
   numberText,
   type Units,
 } from '../../../shared/ruleset/figures.ts';
@@ -19,8 +19,8 @@ export function assumedPair(
   if (typeof value !== 'number') return [field, valueText(value, units)];
   const [unit] = field.match(/(Bar|Lpm|(?<=[a-z])L)$/) ?? [];
   const name = unit === undefined ? field : field.slice(0, -unit.length);
-  const { pressure, volume, language } = units;
-  if (unit === 'Bar') return [name, `${looseFigure(value, units, dropDigits)} ${pressure}`];
+  const { volume, language } = units;
+  if (unit === 'Bar') return [name, looseText(value, units, dropDigits)];
   if (unit === undefined) return [name, numberText(value, 4, language, true)];
   const figure = numberText(inVolumeUnit(value, volume), 1, language, true);
   return [name, `${figure} ${unit === 'Lpm' ? flowUnits[volume] : volume}`];

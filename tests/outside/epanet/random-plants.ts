@@ -1,17 +1,5 @@
 import type { Part, Plant } from '../../../shared/plant/schema.ts';
 
-/** Numbers from 0 to 1, the same for the same seed (mulberry32, public domain). */
-export function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
 export interface Trial {
   readonly plant: Plant;
   readonly open: { readonly open: number | readonly string[] };
