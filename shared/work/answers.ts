@@ -1,15 +1,13 @@
 import type { Answer } from '../case/answer.ts';
 import type { Question } from '../ruleset/schema.ts';
 import type { Sheet, SheetStep } from './sheet.ts';
-import type { WorkContext, WorkEvent, WorkState } from './state.ts';
+import type { Tick, WorkContext, WorkEvent, WorkState } from './state.ts';
 
 /** Every step a sheet can lead to. */
 export const stepsWithBranches = (sheet: Sheet): readonly SheetStep[] => [
   ...sheet.steps,
   ...Object.values(sheet.branches).flatMap(({ steps }) => steps),
 ];
-
-export type Ticked = Extract<WorkEvent, { step: string }>;
 
 /**
  * What a job adds to the case. A test adds its result; other work adds `work-done`, and after it what was read again,
@@ -33,7 +31,7 @@ export function answersOf(
     state.danger.length > 0 && last
       ? [{ question: dangerQuestion, value: state.danger, ...at(last) }]
       : [];
-  const ticks = events.filter((event): event is Ticked => 'step' in event);
+  const { ticks } = state;
   const steps = stepsWithBranches(sheet);
   const results: Answer[] = [];
   const readings: Answer[] = [];
@@ -73,7 +71,7 @@ export function answersOf(
   return [...dangers, ...doneAt, ...results, ...readings];
 }
 
-function valueFor(question: Question, tick: Ticked, part: string | null, minutes: number): unknown {
+function valueFor(question: Question, tick: Tick, part: string | null, minutes: number): unknown {
   const chosen = tick.answer ?? '';
   const figure = typeof tick.input === 'number' ? tick.input : undefined;
   switch (question.kind) {
@@ -104,10 +102,10 @@ export interface Note {
 }
 
 /** Notes typed on the way. */
-export function notesOf(events: readonly WorkEvent[]): Note[] {
-  return events.flatMap((event) =>
-    'step' in event && typeof event.input === 'string' && event.input !== ''
-      ? [{ step: event.step, text: event.input, ...(event.at !== undefined && { at: event.at }) }]
+export function notesOf(ticks: readonly Tick[]): Note[] {
+  return ticks.flatMap(({ step, input, at }) =>
+    typeof input === 'string' && input !== ''
+      ? [{ step, text: input, ...(at !== undefined && { at }) }]
       : [],
   );
 }

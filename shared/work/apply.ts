@@ -8,6 +8,7 @@ import {
   makesOf,
   startOf,
   stepsOf,
+  type Tick,
   type WorkContext,
   type WorkEvent,
   type WorkState,
@@ -37,7 +38,7 @@ export function apply(context: WorkContext, state: WorkState, event: WorkEvent):
   if ('lost' in event) return lose(context, base, [event.lost], 'reported');
   if ('pauseMinutes' in event) return pause(context, base, event.pauseMinutes);
   if ('takeBack' in event) return takeBack(context, base, event.takeBack);
-  return tick(context, base, event.step, event.answer);
+  return tick(context, base, event);
 }
 
 function breakUntil(context: WorkContext, state: WorkState, at: string): WorkState {
@@ -59,7 +60,8 @@ function lose(
 ): WorkState {
   const made = without(lost, state.made, context.conditions);
   if (state.ended || made.length === state.made.length) return state;
-  return struckOut(context, state, settle(context, goBack(context, state, made)), because);
+  const after = { ...settle(context, goBack(context, state, made)), before: null };
+  return struckOut(context, state, after, because);
 }
 
 /** Writes down which conditions stood before and do not now. */
@@ -78,34 +80,36 @@ function struckOut(
   };
 }
 
-/** Only the last step ticked can be taken back; what it ended does not come back with it. */
+/**
+ * Back to how it stood before the last tick. What that step took away may have been undone in part, so it is in doubt as
+ * after a break.
+ */
 function takeBack(context: WorkContext, state: WorkState, stepId: string): WorkState {
-  const top = state.frames.at(-1);
-  const last = top && stepsOf(context.sheet, top)[top.at - 1];
-  if (!top || last?.id !== stepId) return { ...state, refused: { step: stepId, needs: [] } };
-  const frames = [...state.frames.slice(0, -1), { ...top, at: top.at - 1 }];
-  const makes = [last, ...Object.values(last.answers)].flatMap((each) => each.makes);
-  const made = without(makes, state.made, context.conditions);
-  return struckOut(context, state, { ...state, frames, made }, 'taken-back');
+  const { before, lastAt } = state;
+  if (!before || state.ticks.at(-1)?.step !== stepId)
+    return { ...state, refused: { step: stepId, needs: [] } };
+  const taken = standing(before.made, context.conditions).filter(
+    (id) => !stands(id, state.made, context.conditions),
+  );
+  const doubtful = doubtfulAfter(Number.POSITIVE_INFINITY, taken, context.conditions);
+  const back = lose(context, before, doubtful, 'taken-back');
+  return struckOut(context, state, { ...back, refused: null, lastAt }, 'taken-back');
 }
 
-function tick(
-  context: WorkContext,
-  state: WorkState,
-  stepId: string,
-  answer: string | undefined,
-): WorkState {
+function tick(context: WorkContext, state: WorkState, ticked: Tick): WorkState {
+  const { answer } = ticked;
   const step = offered(context, state);
   const chosen = answer === undefined ? undefined : step?.answers[answer];
   const needsAnswer = step !== null && Object.keys(step.answers).length > 0;
-  if (step?.id !== stepId || (needsAnswer && !chosen)) {
+  if (step?.id !== ticked.step || (needsAnswer && !chosen)) {
     const waiting = nextInOrder(context, state);
     return {
       ...state,
-      refused: { step: stepId, needs: waiting ? missingFor(context, state, waiting) : [] },
+      refused: { step: ticked.step, needs: waiting ? missingFor(context, state, waiting) : [] },
     };
   }
-  return settle(context, take(context, state, step, chosen));
+  const after = { ...state, ticks: [...state.ticks, ticked], before: state };
+  return settle(context, take(context, after, step, chosen));
 }
 
 /** What a step and its answer do to conditions, advice and order. */

@@ -4,7 +4,7 @@ import { Interned, once } from './memo.ts';
 import { offered } from './next.ts';
 import type { Act, Fact, Shows } from './schema.ts';
 import type { SheetStep } from './sheet.ts';
-import type { WorkContext, WorkState } from './state.ts';
+import type { Tick, WorkContext, WorkState } from './state.ts';
 
 /** One thing that can happen next in a state of the sheet. */
 export interface Move {
@@ -17,6 +17,8 @@ export interface Move {
   /** a break, or a condition found lost, in place of a step */
   readonly upset: 'break' | Fact | null;
   readonly next: number;
+  /** where taking the step back leads */
+  readonly back: number | null;
 }
 
 /** The sheet as a graph of numbered states, walked with the same functions that serve people. */
@@ -55,16 +57,21 @@ function stepMoves(context: WorkContext, state: WorkState, states: Interned<Work
   if (!step) return [];
   const answers = Object.entries(step.answers);
   const plain = { step, does: step.does, upset: null };
+  const there = (tick: Tick) => {
+    const after = apply(context, state, tick);
+    const back = after.ended ? null : states.idOf(apply(context, after, { takeBack: step.id }));
+    return { next: states.idOf(after), back };
+  };
   if (answers.length === 0) {
-    const next = states.idOf(apply(context, state, { step: step.id }));
-    return [{ ...plain, how: step.id, shows: undefined, then: [], next }];
+    const to = there({ step: step.id });
+    return [{ ...plain, how: step.id, shows: undefined, then: [], ...to }];
   }
   return answers.map(([answer, chosen]) => ({
     ...plain,
     how: `${step.id}: ${answer}`,
     shows: chosen.shows,
     then: chosen.does,
-    next: states.idOf(apply(context, state, { step: step.id, answer })),
+    ...there({ step: step.id, answer }),
   }));
 }
 
@@ -78,14 +85,14 @@ function upsetMoves(
   if (claimed.length === 0) return [];
   const none = { step: null, does: [], shows: undefined, then: [] };
   const rested = states.idOf(apply(context, state, { pauseMinutes: aDay }));
-  const pause: Move = { ...none, how: '(a day passes)', upset: 'break', next: rested };
+  const pause: Move = { ...none, how: '(a day passes)', upset: 'break', next: rested, back: null };
   if (upsets === 'breaks') return [pause];
   const losable: readonly Fact[] = ['pump-dead', 'supply-shut', 'far-shut', 'no-pressure'];
   const losses = claimed
     .filter(([, fact]) => losable.includes(fact))
     .map(([id, fact]): Move => {
       const next = states.idOf(apply(context, state, { lost: id }));
-      return { ...none, how: `(${id} is lost)`, upset: fact, next };
+      return { ...none, how: `(${id} is lost)`, upset: fact, next, back: null };
     });
   return [pause, ...losses];
 }

@@ -2,7 +2,7 @@ import type { Answer } from '../case/answer.ts';
 import { type Case, diagnose } from '../diagnosis/diagnose.ts';
 import { dangerQuestion } from '../interview/danger.ts';
 import { awaitsProof } from '../interview/proof.ts';
-import { answersOf, type Note, notesOf, stepsWithBranches, type Ticked } from './answers.ts';
+import { answersOf, type Note, notesOf, stepsWithBranches } from './answers.ts';
 import type { JobAtHand, WorkKnowledge } from './job.ts';
 import { type Proof, proveWork } from './proving.ts';
 import type { WorkContext, WorkEvent, WorkState } from './state.ts';
@@ -43,11 +43,11 @@ export function recordOf(
   const isWork = answers.some(({ question }) => question === 'work-done');
   return {
     ...{ job: context.sheet.job, part, ended: state.ended, danger: state.danger, events, answers },
-    notes: notesOf(events),
+    notes: notesOf(state.ticks),
     advice: state.advice,
     proof: isWork ? proofOf(job, caseWith(job.theCase, answers), knowledge, day) : null,
     nextParts: isWork ? job.nextParts : [],
-    leadsTo: state.ended === 'handed-over' ? leadsTo(context, events) : null,
+    leadsTo: state.ended === 'handed-over' ? leadsTo(context, state) : null,
   };
 }
 
@@ -80,8 +80,8 @@ function proofOf(
 }
 
 /** What the step that handed over names, or the answer given to it. */
-function leadsTo({ sheet }: WorkContext, events: readonly WorkEvent[]): string | null {
-  const last = events.findLast((event): event is Ticked => 'step' in event);
+function leadsTo({ sheet }: WorkContext, { ticks }: WorkState): string | null {
+  const last = ticks.at(-1);
   const step = stepsWithBranches(sheet).find(({ id }) => id === last?.step);
   return step?.answers[last?.answer ?? '']?.leadsTo ?? step?.leadsTo ?? null;
 }

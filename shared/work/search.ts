@@ -107,6 +107,9 @@ export function search(
         report('withdraws the water advice before it is earned', move.step, node, move.how);
       }
       reach(move.next, after, node, move.how, move.step);
+      if (move.back === null) continue;
+      for (const left of leftByTaking(world, between, after))
+        reach(move.back, left, node, `${move.how} (taken back)`, move.step);
     }
   }
 
@@ -142,6 +145,15 @@ function wrongAt(moves: Moves, state: number, world: World, { features }: Sheet)
 function upsetWorlds(upset: 'break' | Fact, world: World, { features }: Sheet): World[] {
   return upset === 'break' ? afterBreak(world, features) : [afterLoss(world, upset, features)];
 }
+
+/** How a step that is taken back may have left the plant: not done, begun or done, unless anybody would see that it was. */
+const leftByTaking = (before: World, begun: World, done: World): World[] => [
+  before,
+  ...[begun, done].filter((left) => inSight.every((sight) => before[sight] === left[sight])),
+];
+
+/** What whoever stands before it sees; a valve or a switch can be mistaken. */
+const inSight = ['wetted', 'live', 'lampCover', 'gas', 'gasValve', 'tank', 'dosed'] as const;
 
 function pathTo(node: Node): string[] {
   const path: string[] = [];

@@ -2,15 +2,28 @@ import type { DrinkingHazard, WorkRules } from './schema.ts';
 import type { Sheet, SheetStep } from './sheet.ts';
 
 /** What happens at a job, in order. The state is rebuilt from these alone. */
-export type WorkEvent = { readonly at?: string; readonly by?: string } & (
-  | { readonly step: string; readonly answer?: string; readonly input?: unknown }
-  /** something no longer holds: the pump was switched on, the valve was opened */
-  | { readonly lost: string }
-  /** a step ticked by mistake; what it made no longer counts */
-  | { readonly takeBack: string }
-  | { readonly pauseMinutes: number }
-  | { readonly danger: readonly string[] }
-);
+export type WorkEvent = When &
+  (
+    | Omit<Tick, keyof When>
+    /** something no longer holds: the pump was switched on, the valve was opened */
+    | { readonly lost: string }
+    /** the last step ticked, which was not done or went otherwise */
+    | { readonly takeBack: string }
+    | { readonly pauseMinutes: number }
+    | { readonly danger: readonly string[] }
+  );
+
+interface When {
+  readonly at?: string;
+  readonly by?: string;
+}
+
+/** A step done, with what was answered, read or noted. */
+export interface Tick extends When {
+  readonly step: string;
+  readonly answer?: string;
+  readonly input?: unknown;
+}
 
 /** Where we are in the sheet itself, or in a branch that was gone aside to: steps before `at` are done. */
 export interface Frame {
@@ -37,6 +50,10 @@ export interface WorkState {
   /** the last event could not be taken, and why */
   readonly refused: { readonly step: string; readonly needs: readonly string[] } | null;
   readonly lastAt: string | null;
+  /** what was ticked and not taken back, in order */
+  readonly ticks: readonly Tick[];
+  /** how it stood before the last tick; null where there is none to take back, or something was lost since */
+  readonly before: WorkState | null;
 }
 
 export function startOf(advice: readonly DrinkingHazard[] = []): WorkState {
@@ -49,6 +66,8 @@ export function startOf(advice: readonly DrinkingHazard[] = []): WorkState {
     danger: [],
     refused: null,
     lastAt: null,
+    ticks: [],
+    before: null,
   };
 }
 

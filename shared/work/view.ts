@@ -41,6 +41,8 @@ export interface WorkView {
   readonly advice: WorkState['advice'];
   readonly ended: WorkState['ended'];
   readonly danger: WorkState['danger'];
+  /** the step whose tick can be taken back */
+  readonly lastTick: string | null;
   /** steps of the sheet itself that are done, and all of them */
   readonly done: number;
   readonly of: number;
@@ -74,6 +76,7 @@ export function viewOf(
     advice: state.advice,
     ended: state.ended,
     danger: state.danger,
+    lastTick: state.before && (state.ticks.at(-1)?.step ?? null),
     done: Math.min(state.frames[0]?.at ?? 0, context.sheet.steps.length),
     of: context.sheet.steps.length,
   };

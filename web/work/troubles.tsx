@@ -8,8 +8,8 @@ import { Choices } from '../talk/choices.tsx';
 interface Props {
   readonly conditions: WorkView['conditions'];
   readonly dangers: readonly Option[];
-  readonly canTakeBack: boolean;
-  readonly onTakeBack: () => void;
+  readonly lastTick: WorkView['lastTick'];
+  readonly onTakeBack: (step: string) => void;
   readonly onLost: (condition: string) => void;
   readonly onDanger: (sign: string) => void;
   readonly base: string;
@@ -18,6 +18,7 @@ interface Props {
 /** What can go wrong on the way: a wrong tick, something that no longer holds, danger, or leaving for later. */
 export function Troubles(props: Props) {
   const say = useSay();
+  const { lastTick } = props;
   const [asked, setAsked] = useState<'lost' | 'danger' | null>(null);
   return (
     <section class="troubles" aria-label={say('troubles')}>
@@ -40,8 +41,8 @@ export function Troubles(props: Props) {
             {say('lost-something')}
           </button>
         ) : null}
-        {props.canTakeBack ? (
-          <button type="button" class="choice plain" onClick={props.onTakeBack}>
+        {lastTick !== null ? (
+          <button type="button" class="choice plain" onClick={() => props.onTakeBack(lastTick)}>
             {say('take-back')}
           </button>
         ) : null}

@@ -69,18 +69,22 @@ function Work({ open, job, parts, base }: WorkProps) {
     });
   }, [events.length, kept.audience, settings]);
 
-  const keep = (next: readonly WorkEvent[]): void =>
+  const keep = (further: (before: readonly WorkEvent[]) => readonly WorkEvent[]): void =>
     open.change((before) => ({
       ...before,
       work: [
         ...before.work.filter((one) => !same(one)),
-        { job, parts: part ? [part] : [], events: next },
+        {
+          job,
+          parts: part ? [part] : [],
+          events: further(before.work.find(same)?.events ?? []),
+        },
       ],
     }));
   const add = (event: WorkEvent): void =>
-    keep([...events, { ...event, at: timeWithOffset(new Date()) }]);
+    keep((before) => [...before, { ...event, at: timeWithOffset(new Date()) }]);
   const leave = (): void => {
-    keep([]);
+    keep(() => []);
     goTo(base);
   };
   const finish = (end: NonNullable<ShownWork['end']>, to: string): void => {
@@ -122,9 +126,6 @@ function Work({ open, job, parts, base }: WorkProps) {
   }
   if (!shown) return <Waiting />;
   const { view } = shown;
-  const last = events.findLast(
-    (event): event is Extract<WorkEvent, { step: string }> => 'step' in event,
-  );
   return (
     <main class="work">
       <header class="work-head">
@@ -172,8 +173,8 @@ function Work({ open, job, parts, base }: WorkProps) {
         <Troubles
           conditions={view.conditions.filter(({ struckBecause }) => struckBecause === null)}
           dangers={shown.dangers}
-          canTakeBack={last !== undefined}
-          onTakeBack={() => last && add({ takeBack: last.step })}
+          lastTick={view.lastTick}
+          onTakeBack={(step) => add({ takeBack: step })}
           onLost={(lost) => add({ lost })}
           onDanger={(sign) => add({ danger: [sign] })}
           base={base}

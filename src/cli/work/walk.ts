@@ -44,7 +44,7 @@ export async function walk(
     manner.person.say(stepHead(view, manner.say));
     const said = await putStep(view.step, job, knowledge, manner);
     if (said.kind === 'end' || said.kind === 'save') return events;
-    const happened = await happening(said, view, events, around);
+    const happened = await happening(said, view, around);
     if (!happened) continue;
     const event: WorkEvent = { ...happened, at: timeOf(world.now()) };
     const next = apply(context, state, event);
@@ -58,12 +58,7 @@ export async function walk(
 }
 
 /** What happened, by what was said; null when nothing did. */
-async function happening(
-  said: Said,
-  view: WorkView,
-  events: readonly WorkEvent[],
-  around: Around,
-): Promise<WorkEvent | null> {
+async function happening(said: Said, view: WorkView, around: Around): Promise<WorkEvent | null> {
   const { manner, knowledge } = around;
   const { say, person } = manner;
   switch (said.kind) {
@@ -74,8 +69,7 @@ async function happening(
     case 'danger':
       return { danger: said.signs };
     case 'back': {
-      const last = events.at(-1);
-      if (last && 'step' in last) return { takeBack: last.step };
+      if (view.lastTick !== null) return { takeBack: view.lastTick };
       person.say(wrap(say('no-way-back'), '  '));
       return null;
     }
