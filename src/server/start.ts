@@ -96,7 +96,11 @@ export async function startServer({
     webhook &&
       repeat(
         WEBHOOK_EVERY_MS,
-        () => deliverDue({ store, log, metrics, clock, fetch, ...webhook }),
+        () =>
+          deliverDue({
+            ...{ store, log, metrics, clock, fetch, stopping: stopping.signal },
+            ...webhook,
+          }),
         log,
       ),
   ];

@@ -1,5 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { changePerson, removePerson } from '../../src/server/services/people.ts';
+import { listPeople } from '../../src/store/repositories/people.ts';
 import type { Role } from '../../src/store/tables.ts';
 import { onBothStores, storeOpener } from '../store/stores.ts';
 import { cookieOf, type Desk, deskOn, PASSWORD } from './desk-people.ts';
@@ -182,6 +184,21 @@ onBothStores('who may do what at the desk', (place) => {
       const demote = await as('owner', 'PATCH', `/api/desk/people/${ids.owner}`, { role: 'agent' });
       const remove = await as('owner', 'DELETE', `/api/desk/people/${ids.owner}`);
       expect([demote.status, remove.status]).toEqual([409, 409]);
+    });
+
+    it('keep an owner also when two step down at the same moment', async () => {
+      const { deps } = await testServer(await open());
+      const one = { name: 'One', role: 'owner' as const, password: PASSWORD };
+      const owners = await Promise.all(
+        ['one', 'two'].map((name) => deps.auth.addPerson({ ...one, email: `${name}@example.org` })),
+      );
+      const left = await Promise.allSettled([
+        changePerson(deps, owners[0]!.id, { role: 'agent' }),
+        removePerson(deps, owners[1]!.id),
+      ]);
+      expect(left.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected']);
+      const people = await listPeople(deps.store.db);
+      expect(people.filter(({ role }) => role === 'owner')).toHaveLength(1);
     });
 
     it.each(['short', 'x'.repeat(200)])(

@@ -2,6 +2,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { expect, it } from 'vitest';
 import type { Judge } from '../../src/server/judge.ts';
 import { append } from '../../src/server/services/append.ts';
+import { closeCase } from '../../src/server/services/desk-work.ts';
 import { catchUp, createLatest } from '../../src/server/services/latest.ts';
 import { createViews } from '../../src/server/services/views.ts';
 import { onBothStores, storeOpener } from '../store/stores.ts';
@@ -38,6 +39,27 @@ onBothStores('the view of a case', (place) => {
     );
     expect(sent).toEqual(Array.from({ length: clients }, () => ({ status: 200, mine: true })));
     expect(computed).toBeLessThan(clients / 2);
+  });
+
+  it('is judged again after a closing that did not know of an answer given meanwhile', async () => {
+    const server = await testServer(await open());
+    await openedCase(server, fernhollow);
+    const { deps } = server;
+    const { ref } = await deps.store.db.selectFrom('cases').select('ref').executeTakeFirstOrThrow();
+    const latest = createLatest(deps, createViews(deps));
+    const answer = answerTo('danger', ['shock']) as Parameters<typeof append>[2];
+    const quicker: typeof latest = async (asked) => {
+      const seen = await latest(asked);
+      await append(deps, ref, answer, undefined);
+      return seen;
+    };
+    await closeCase(deps, quicker, ref, 'settled');
+    await latest(ref);
+    const { state } = await deps.store.db
+      .selectFrom('cases')
+      .select('state')
+      .executeTakeFirstOrThrow();
+    expect(state).toBe('stopped');
   });
 
   it('is made good when the server that stored the answer died before it judged it', async () => {

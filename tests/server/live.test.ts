@@ -95,6 +95,19 @@ onBothStores('a case as it happens', (place) => {
     expect((await next()).event).toBe('withdrawn');
   });
 
+  it('is refused where too many watch already, and however many they are', async () => {
+    const server = await testServer(await open());
+    const { id } = await openedCase(server, fernhollow);
+    for (const watching of [2000, 2001]) {
+      server.deps.metrics.watching.set(watching);
+      expect((await server.send('GET', `/api/cases/${id}/events`)).status).toBe(503);
+    }
+    server.deps.metrics.watching.set(1999);
+    const { next, stop } = await watch(server, id);
+    expect((await next()).event).toBe('change');
+    await stop();
+  });
+
   it('ends when the server stops', async () => {
     const stopping = new AbortController();
     const server = await testServer(await open(), { stopping: stopping.signal });

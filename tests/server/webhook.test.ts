@@ -49,6 +49,8 @@ onBothStores('webhook messages', (place) => {
       headers: Headers;
     }[] = [];
     let status = 200;
+    const stopping = new AbortController();
+    let stopsAtNext = false;
     const fetch: typeof globalThis.fetch = async (_, init) => {
       const headers = new Headers(init?.headers);
       const body = String(init?.body);
@@ -61,12 +63,16 @@ onBothStores('webhook messages', (place) => {
         body,
         headers,
       });
+      if (stopsAtNext) stopping.abort();
       return new Response(null, { status });
     };
     const { store, log, metrics } = server.deps;
     return {
       server,
       received,
+      stopAtNext: () => {
+        stopsAtNext = true;
+      },
       answerWith: (code: number) => {
         status = code;
       },
@@ -80,6 +86,7 @@ onBothStores('webhook messages', (place) => {
           metrics,
           clock,
           fetch,
+          stopping: stopping.signal,
           url: 'https://calls.example/hook',
           secret,
         }),
@@ -107,6 +114,16 @@ onBothStores('webhook messages', (place) => {
       );
       for (const link of [id, readId]) expect(body).not.toContain(link);
     }
+  });
+
+  it('wait for the next start when the server stops: the one under way is the last', async () => {
+    const { server, received, deliver, stopAtNext } = await withWebhook();
+    await openedCase(server, fernhollow);
+    await openedCase(server, fernhollow);
+    stopAtNext();
+    await deliver();
+    await deliver();
+    expect(received).toHaveLength(1);
   });
 
   it('are tried again later and later until received, under the same id', async () => {

@@ -26,7 +26,8 @@ export async function liveCase(
   stillAllowed: () => Promise<boolean>,
 ): Promise<Response> {
   const { store, metrics, stopping } = deps;
-  if ((await metrics.watching.get()).values[0]?.value === MAX_WATCHERS) {
+  const watching = (await metrics.watching.get()).values[0]?.value ?? 0;
+  if (watching >= MAX_WATCHERS) {
     throw new Problem(
       503,
       'Too many live connections; read the case instead.',

@@ -3,11 +3,10 @@ import { findCall, insertNote, listNotes, saveCall } from '../../store/repositor
 import { findPerson, type Person } from '../../store/repositories/people.ts';
 import { findPlant } from '../../store/repositories/plants.ts';
 import type { Trx } from '../../store/store.ts';
-import type { CallRow, CaseRow, CaseState } from '../../store/tables.ts';
+import type { CallRow, CaseState } from '../../store/tables.ts';
 import type { Deps } from '../deps.ts';
-import type { View } from '../judge.ts';
 import { notFound, Problem } from '../problem.ts';
-import type { LatestView } from './latest.ts';
+import type { Latest, LatestView } from './latest.ts';
 import { tellStateChange } from './outbox.ts';
 import { leadingCause, stateOf } from './views.ts';
 
@@ -102,9 +101,10 @@ export async function changeCall(
 
 /** Closes a case and forgets how to reach the caller: the number has served its purpose. */
 export function closeCase(deps: Deps, latest: LatestView, ref: string, how: string): Promise<void> {
-  return setState(deps, latest, ref, async (trx, view, row, now) => {
+  return setState(deps, latest, ref, async (trx, { view, count }, now) => {
     const closed = { state: 'closed' as const, closed_how: how, leading_cause: leadingCause(view) };
-    await changeCase(trx, ref, { ...closed, judged_count: row.answer_count }, now);
+    // an answer that came after the view was taken is still to be judged, and opens the case again
+    await changeCase(trx, ref, { ...closed, judged_count: count }, now);
     const call = await findCall(trx, ref);
     if (call) await saveCall(trx, { ...call, call_back: null, access: null });
     return { to: 'closed', closedHow: how };
@@ -113,7 +113,7 @@ export function closeCase(deps: Deps, latest: LatestView, ref: string, how: stri
 
 /** Opens a closed case again, in the state its answers put it. */
 export function reopenCase(deps: Deps, latest: LatestView, ref: string): Promise<void> {
-  return setState(deps, latest, ref, async (trx, view, _, now) => {
+  return setState(deps, latest, ref, async (trx, { view }, now) => {
     await changeCase(trx, ref, { state: stateOf(view), closed_how: null }, now);
     return { to: stateOf(view) };
   });
@@ -124,20 +124,18 @@ async function setState(
   deps: Deps,
   latest: LatestView,
   ref: string,
-  write: (
-    trx: Trx,
-    view: View,
-    row: CaseRow,
-    now: string,
-  ) => Promise<{ to: CaseState; closedHow?: string }>,
+  write: (trx: Trx, latest: Latest, now: string) => Promise<{ to: CaseState; closedHow?: string }>,
 ): Promise<void> {
-  const { view } = await latest(ref);
+  const seen = await latest(ref);
   const now = deps.clock().toISOString();
   await deps.store.write(async (trx, changed) => {
     const row = await lockCase(trx, ref);
     if (!row) throw notFound();
-    const change = await write(trx, view, row, now);
-    const told = { row, version: row.version + 1, from: row.state, view, now, ...change };
+    const change = await write(trx, seen, now);
+    const told = {
+      ...{ row, version: row.version + 1, from: row.state, view: seen.view, now },
+      ...change,
+    };
     await tellStateChange(deps, trx, told);
     changed(ref);
   });

@@ -1,10 +1,11 @@
 import {
   changeRole,
-  countOwners,
   deletePerson,
   findPerson,
+  lockOwners,
   type Person,
 } from '../../store/repositories/people.ts';
+import type { Trx } from '../../store/store.ts';
 import type { Role } from '../../store/tables.ts';
 import type { Deps } from '../deps.ts';
 import { notFound, Problem } from '../problem.ts';
@@ -27,19 +28,24 @@ export async function changePerson(
   id: string,
   change: { readonly role?: Role | undefined; readonly password?: string | undefined },
 ): Promise<Person> {
-  const person = await known({ store }, id);
-  if (change.role && change.role !== person.role) {
-    if (person.role === 'owner') await keepOneOwner({ store });
-    await changeRole(store.db, id, change.role);
+  await known({ store }, id);
+  const { role } = change;
+  if (role) {
+    await store.write(async (trx) => {
+      if (role !== 'owner') await keepAnOwner(trx, id);
+      await changeRole(trx, id, role);
+    });
   }
   if (change.password !== undefined) await auth.setPassword(id, change.password);
   return known({ store }, id);
 }
 
 export async function removePerson({ store }: Pick<Deps, 'store'>, id: string): Promise<void> {
-  const person = await known({ store }, id);
-  if (person.role === 'owner') await keepOneOwner({ store });
-  await deletePerson(store.db, id);
+  await known({ store }, id);
+  await store.write(async (trx) => {
+    await keepAnOwner(trx, id);
+    await deletePerson(trx, id);
+  });
 }
 
 async function known({ store }: Pick<Deps, 'store'>, id: string): Promise<Person> {
@@ -48,7 +54,8 @@ async function known({ store }: Pick<Deps, 'store'>, id: string): Promise<Person
   return person;
 }
 
-async function keepOneOwner({ store }: Pick<Deps, 'store'>): Promise<void> {
-  if ((await countOwners(store.db)) < 2)
+async function keepAnOwner(trx: Trx, leaving: string): Promise<void> {
+  const owners = await lockOwners(trx);
+  if (owners.includes(leaving) && owners.length < 2)
     throw new Problem(409, 'The last owner stays owner; make another one first.', 'last-owner');
 }

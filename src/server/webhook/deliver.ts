@@ -37,14 +37,18 @@ export interface WebhookDeps {
   readonly url: string;
   readonly secret: string;
   readonly fetch: typeof fetch;
+  /** when the server stops, the message under way is the last */
+  readonly stopping: AbortSignal;
 }
 
 /** Sends every message that is due and returns how many were tried. Any server may do this; each message goes once. */
 export async function deliverDue(deps: WebhookDeps): Promise<number> {
-  const { store, clock } = deps;
+  const { store, clock, stopping } = deps;
   for (let tried = 0; ; tried += 1) {
     const now = clock();
-    const due = await takeDue(store.db, now.toISOString(), later(now, HOLD));
+    const due = stopping.aborted
+      ? undefined
+      : await takeDue(store.db, now.toISOString(), later(now, HOLD));
     if (!due) {
       await dropOldDeliveries(store.db, later(now, -KEEP));
       return tried;

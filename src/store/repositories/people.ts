@@ -1,4 +1,4 @@
-import type { Db } from '../store.ts';
+import type { Db, Trx } from '../store.ts';
 import type { Role } from '../tables.ts';
 
 /** Queries on signed-in people beside what the authentication library does itself. */
@@ -24,13 +24,15 @@ export async function changeRole(db: Db, id: string, role: Role): Promise<void> 
   await db.updateTable('user').set({ role }).where('id', '=', id).execute();
 }
 
-export async function countOwners(db: Db): Promise<number> {
-  const row = await db
-    .selectFrom('user')
-    .select((eb) => eb.fn.countAll().as('count'))
+/** Who is owner; nobody else can change that until the transaction ends. */
+export async function lockOwners(trx: Trx): Promise<string[]> {
+  const rows = await trx
+    .updateTable('user')
+    .set({ role: 'owner' })
     .where('role', '=', 'owner')
-    .executeTakeFirstOrThrow();
-  return Number(row.count);
+    .returning('id')
+    .execute();
+  return rows.map(({ id }) => id);
 }
 
 /** Removes a person with sessions and password; notes and cases stay, without the name. */
