@@ -1,11 +1,12 @@
 import { useEffect, useMemo, useRef, useState } from 'hono/jsx/dom';
-import { brain } from './brain/client.ts';
+import { BRAIN_FAILED, brain } from './brain/client.ts';
 import { usePath } from './common/router.ts';
 import { type ScreenWords, sayWith } from './common/say.ts';
 import { keepSettings, type Settings, SettingsContext } from './common/settings.ts';
 import { onceAKey } from './common/use-armed.ts';
 import { SayContext } from './common/words.ts';
 import { Routes } from './routes.tsx';
+import { NotLoaded } from './screens/no-case.tsx';
 import { keepTrying } from './store/outbox.ts';
 
 interface Props {
@@ -18,6 +19,7 @@ interface Props {
 export function App(props: Props) {
   const [settings, setSettings] = useState(props.settings);
   const [words, setWords] = useState(props.words);
+  const [failed, setFailed] = useState(false);
   const path = usePath();
   const say = useMemo(() => sayWith(words), [words]);
   const language = useRef(settings.language);
@@ -26,6 +28,11 @@ export function App(props: Props) {
   useEffect(() => {
     addEventListener('keydown', onceAKey);
     return () => removeEventListener('keydown', onceAKey);
+  }, []);
+  useEffect(() => {
+    const fail = (): void => setFailed(true);
+    addEventListener(BRAIN_FAILED, fail);
+    return () => removeEventListener(BRAIN_FAILED, fail);
   }, []);
   useEffect(() => {
     document.documentElement.lang = settings.language;
@@ -52,7 +59,7 @@ export function App(props: Props) {
   return (
     <SettingsContext.Provider value={{ settings, languages: props.languages, change }}>
       <SayContext.Provider value={say}>
-        <Routes path={path} />
+        {failed ? <NotLoaded /> : <Routes path={path} />}
       </SayContext.Provider>
     </SettingsContext.Provider>
   );

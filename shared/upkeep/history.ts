@@ -9,6 +9,7 @@ import { type Plant, parsePlant } from '../plant/schema.ts';
 import { suggestion } from '../ruleset/nearest.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import { dayNumber, momentOf } from './days.ts';
+import { readingNow, workNow } from './still-there.ts';
 
 /** One reading of the gauges on one day. */
 export interface Round {
@@ -45,6 +46,8 @@ export interface Upkeep {
   readonly today: Day;
   /** entries later than `today`, which count for nothing yet */
   readonly later: number;
+  /** gauges, taps and parts of the record that the plant no longer has */
+  readonly gone: readonly string[];
 }
 
 const time = z.union([daySchema, z.iso.datetime({ offset: true })], {
@@ -75,9 +78,16 @@ const temperature = z.number().min(0).max(60).optional();
  * (`{ at, taps, bar, flowLpm?, waterTempC? }`, psi or kPa in place of bar) or any other answer (`{ at, question, value }`).
  *
  * @param systemDay taken as today when neither the record nor its entries carry a day
+ * @param missing what is done with a gauge, tap or part that the plant does not have: a slip in a file, to be refused; in
+ *   a record of years, something that has left since
  * @throws InputError naming the place of the first thing that cannot be used
  */
-export function parseUpkeep(input: unknown, rules: RuleSet, systemDay: Day): Upkeep {
+export function parseUpkeep(
+  input: unknown,
+  rules: RuleSet,
+  systemDay: Day,
+  missing: 'refused' | 'left-out' = 'refused',
+): Upkeep {
   const record = parseRecord(input);
   const plant = parsePlant(record.plant, 'plant');
   const { plant: resolved, assumed } = resolvePlant(plant);
@@ -85,15 +95,22 @@ export function parseUpkeep(input: unknown, rules: RuleSet, systemDay: Day): Upk
   const today = record.today ?? at.sort().at(-1) ?? systemDay;
   const rounds: Round[] = [];
   const answers: DatedAnswer[] = [];
-  record.history.forEach((entry, i) => {
+  const gone = new Set<string>();
+  const hear = (id: string) => gone.add(id);
+  record.history.forEach((written, i) => {
     const where = `history[${i}]`;
+    const entry = missing === 'left-out' ? readingNow(written, plant, hear) : written;
+    if (!entry) return;
     if ('question' in entry) {
       const answer = answerOf(entry, rules, plant, where);
       // Not knowing is an answer, but it measures nothing.
       if (answer.value !== null && answer.value !== 'unknown') answers.push(answer);
     } else rounds.push(roundOf(entry, rules, plant, resolved.waterTempC, where));
   });
-  const done = record.done.map((work, i) => workOf(work, rules, plant, `done[${i}]`));
+  const done = record.done.flatMap((written, i) => {
+    const work = missing === 'left-out' ? workNow(written, plant, hear) : written;
+    return work ? [workOf(work, rules, plant, `done[${i}]`)] : [];
+  });
   const until = dayNumber(today);
   const upToNow = <T extends { day: number }>(entries: T[]) =>
     entries.filter((entry) => entry.day < until + 1).sort((a, b) => a.day - b.day);
@@ -107,6 +124,7 @@ export function parseUpkeep(input: unknown, rules: RuleSet, systemDay: Day): Upk
     line: lineOf(resolved),
     ...kept,
     today,
+    gone: [...gone],
     later: laterOf(rounds) + laterOf(answers) + laterOf(done),
   };
 }

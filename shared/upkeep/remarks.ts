@@ -52,6 +52,7 @@ export function remarksOf(
     ...doseRemarks(outlook, rules, units, tell),
     ...offsetRemarks(outlook, tell),
     ...unreadRemarks(outlook, tell),
+    ...(upkeep.gone.length > 0 ? [tell('parts-gone', { ids: upkeep.gone.join(', ') })] : []),
     ...(upkeep.later > 0 ? [tell('entries-later', { n: upkeep.later, today: upkeep.today })] : []),
   ];
 }

@@ -2,9 +2,10 @@ import { readFileSync } from 'node:fs';
 import ICAL from 'ical.js';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
+import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
 import { phone, screens } from './pages.ts';
-import { answerAll, blockedStage, doJob } from './person.ts';
+import { answerAll, blockedStage, doJob, settled } from './person.ts';
 
 const here = around();
 
@@ -73,6 +74,38 @@ describe.each(screens.filter(({ name }) => /phone, light|desk, dark/.test(name))
     });
   },
 );
+
+test('a link opened again keeps what was answered here and has not arrived yet', async () => {
+  const { page, context } = await here.visit(phone);
+  const [{ plant }] = readyMade as [(typeof readyMade)[number]];
+  const opened = await fetch(`${here.url}/api/cases`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ plant, audience: 'householder', language: 'en' }),
+  });
+  const { id } = (await opened.json()) as { id: string };
+  await page.goto(`${here.url}/c/${id}`);
+  await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
+  await context.setOffline(true);
+  await answerAll(page, blockedStage, undefined, 3);
+  const mine = (await kept(page))[0]?.answers.map(({ answerId }) => answerId);
+  expect(mine).toHaveLength(3);
+  await page.goto(`${here.url}/c/${id}`);
+  await settled(page);
+  expect((await kept(page))[0]?.answers).toHaveLength(3);
+  await context.setOffline(false);
+  await page.goto(`${here.url}/c/${id}`);
+  await expect
+    .poll(
+      async () => {
+        const { case: now } = await (await fetch(`${here.url}/api/cases/${id}`)).json();
+        return now.answers.map(({ answerId }: { answerId: string }) => answerId);
+      },
+      { timeout: 30_000, interval: 500 },
+    )
+    .toEqual(mine);
+  await context.close();
+});
 
 test('the dates are saved for a calendar without a network, as the command line writes them', async () => {
   const { page, context } = await here.visit(phone);

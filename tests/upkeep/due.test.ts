@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { InputError } from '../../shared/common/errors.ts';
 import { calendarText } from '../../shared/upkeep/calendar.ts';
 import { dayNumber } from '../../shared/upkeep/days.ts';
+import { outlookOf } from '../../shared/upkeep/due.ts';
+import { parseUpkeep } from '../../shared/upkeep/history.ts';
 import { reportOf } from '../../shared/upkeep/report.ts';
 import { seeded } from '../seeded.ts';
 import { english, outlook, parsed, ruleSet, rules, siUnits } from './tables.ts';
@@ -139,6 +141,37 @@ describe('the due list', () => {
   it('leaves entries later than today aside and says how many', () => {
     const early = report({ ...record, today: '2026-02-20' });
     expect(early.remarks.map(({ id }) => id)).toContain('entries-later');
+  });
+
+  it('goes on without a gauge, a tap or a part that the plant no longer has, and names them', () => {
+    const now = report(record);
+    const [first, ...others] = record.history as { at: string; bar: object }[];
+    const withMore = {
+      ...record,
+      history: [
+        { ...first, bar: { ...first!.bar, 'old-gauge': 2.2 } },
+        { at: first!.at, taps: 'closed', psi: { 'old-gauge': 40 } },
+        { at: first!.at, taps: { open: ['old-tap'] }, bar: first!.bar },
+        { at: first!.at, question: 'shut-off', value: { bar: 4.1, gauge: 'older-gauge' } },
+        ...others,
+      ],
+      done: [
+        ...(record.done ?? []),
+        { at: first!.at, job: 'change-sediment', parts: ['old-filter'] },
+      ],
+    };
+    const { due, remarks } = reportOf(
+      outlookOf(parseUpkeep(withMore, ruleSet, '2026-11-25', 'left-out'), rules),
+      rules,
+      ruleSet,
+      english,
+      siUnits,
+    );
+    expect(due).toEqual(now.due);
+    const told = remarks.filter(({ id }) => !now.remarks.some((one) => one.id === id));
+    expect(told.map(({ id }) => id)).toEqual(['parts-gone']);
+    for (const id of ['old-gauge', 'old-tap', 'older-gauge', 'old-filter'])
+      expect(told[0]?.text).toContain(id);
   });
 
   it('widens the interval where the pump’s curve was left out', () => {

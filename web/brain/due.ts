@@ -54,5 +54,5 @@ function outlookIn(
   { plant, day }: CaseNow,
   record: PlantRecord,
 ): Outlook {
-  return outlookOf(parseUpkeep({ plant, ...record, today: day }, rules, day), tables);
+  return outlookOf(parseUpkeep({ plant, ...record, today: day }, rules, day, 'left-out'), tables);
 }

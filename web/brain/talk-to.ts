@@ -8,8 +8,11 @@ interface Call {
 }
 type Reply = { readonly id: number } & ({ readonly value: unknown } | { readonly error: string });
 
-/** Page side: every method of the worker as a function that gives a promise. */
-export function talkTo(worker: Worker): Brain {
+/**
+ * Page side: every method of the worker as a function that gives a promise.
+ * @param onFailure told when a call fails, or the worker itself does: what waits for an answer then waits for good
+ */
+export function talkTo(worker: Worker, onFailure: () => void): Brain {
   const waiting = new Map<
     number,
     { resolve: (value: unknown) => void; reject: (error: Error) => void }
@@ -18,9 +21,12 @@ export function talkTo(worker: Worker): Brain {
   worker.addEventListener('message', ({ data }: MessageEvent<Reply>) => {
     const call = waiting.get(data.id);
     waiting.delete(data.id);
-    if ('error' in data) call?.reject(new Error(data.error));
-    else call?.resolve(data.value);
+    if ('error' in data) {
+      call?.reject(new Error(data.error));
+      onFailure();
+    } else call?.resolve(data.value);
   });
+  worker.addEventListener('error', onFailure);
   return new Proxy({} as Brain, {
     get:
       (_, method: Method) =>

@@ -2,7 +2,7 @@ import { useEffect, useState } from 'hono/jsx/dom';
 import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
 import { Waiting } from '../screens/no-case.tsx';
-import { isOffline } from '../store/outbox.ts';
+import { isOffline } from '../store/http.ts';
 import { mayBeSignedIn, me, type Person, signOut } from './api.ts';
 import { CaseList } from './case-list.tsx';
 import { SignIn } from './sign-in.tsx';

@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from 'hono/jsx/dom';
 import { useSay } from '../common/words.ts';
-import { isOffline } from '../store/outbox.ts';
+import { isOffline } from '../store/http.ts';
 import { type Person, signIn } from './api.ts';
 
 export function SignIn({ onPerson }: { readonly onPerson: (person: Person) => void }) {

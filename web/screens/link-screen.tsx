@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'hono/jsx/dom';
 import { goTo } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
+import { isOffline } from '../store/http.ts';
 import { keepFetched } from '../store/new-case.ts';
-import { isOffline } from '../store/outbox.ts';
 import { NoCase, Waiting } from './no-case.tsx';
 
 /** A link somebody was given: the case is fetched, kept here, and opened as a householder's. */

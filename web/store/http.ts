@@ -9,7 +9,11 @@ export class RequestError extends Error {
 }
 
 /** Nobody answered: no network, or the server is down. */
-export const OFFLINE = 0;
+const OFFLINE = 0;
+
+/** Whether nobody answered at all, told apart from a refusal. */
+export const isOffline = (error: unknown): boolean =>
+  error instanceof RequestError && error.status === OFFLINE;
 
 /** The role or link of who asks does not allow it. */
 export const NOT_ALLOWED = 403;

@@ -1,9 +1,10 @@
 import type { Answer, Audience } from '../../shared/case/answer.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { newUuid } from '../common/ids.ts';
-import { putCase } from './db.ts';
-import { send } from './http.ts';
+import { changeCase, putCase, readCase } from './db.ts';
+import { isOffline, send } from './http.ts';
 import type { KeptCase } from './kept.ts';
+import { merged } from './merged.ts';
 
 interface Start {
   readonly plant: Plant;
@@ -14,6 +15,7 @@ interface Start {
   readonly sent?: number;
   readonly key?: string;
   readonly record?: KeptCase['record'];
+  readonly closed?: boolean;
 }
 
 /** Keeps a new case in this browser; it reaches the server by the outbox. */
@@ -34,7 +36,7 @@ export async function keepNew({
     base: rest.base ?? null,
     sent: rest.sent ?? 0,
     local: rest.local ?? false,
-    closed: false,
+    closed: rest.closed ?? false,
     work: [],
     done: [],
     ...(rest.record && { record: rest.record }),
@@ -52,19 +54,25 @@ interface SentCase {
   };
 }
 
-/** Fetches a case from the server by where it keeps it, and keeps it here under a key of the same name. */
+/**
+ * Fetches a case from the server by where it keeps it, and keeps it here under a key of the same name. What is kept here
+ * already stays: answers not sent yet, jobs begun and done. Without a network it is opened as it is kept.
+ */
 export async function keepFetched(base: string, audience?: Audience): Promise<KeptCase> {
-  const { case: theirs } = await send<SentCase>('GET', base);
-  const kept = await keepNew({
-    plant: theirs.plant,
-    answers: theirs.answers,
-    audience: audience ?? theirs.audience,
-    base,
-    sent: theirs.answers.length,
-    key: base.split('/').at(-1) ?? newUuid(),
+  const key = base.split('/').at(-1) ?? newUuid();
+  const before = await readCase(key);
+  const theirs = await send<SentCase>('GET', base).catch((error: unknown) => {
+    if (before && isOffline(error)) return null;
+    throw error;
   });
-  if (theirs.mayContinue) return kept;
-  const readOnly = { ...kept, closed: true };
-  await putCase(readOnly);
-  return readOnly;
+  if (before && !theirs) return before;
+  const { plant, answers, mayContinue, ...sent } = (theirs as SentCase).case;
+  const closed = !mayContinue;
+  const known = await changeCase(key, (now) => ({ ...merged(now, answers), closed }));
+  if (known) return known;
+  return keepNew({
+    ...{ plant, answers, base, key, closed },
+    audience: audience ?? sent.audience,
+    sent: answers.length,
+  });
 }

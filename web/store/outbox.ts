@@ -1,6 +1,6 @@
 import type { Answer } from '../../shared/case/answer.ts';
 import { changeCase, listCases, readCase } from './db.ts';
-import { OFFLINE, RequestError, send } from './http.ts';
+import { RequestError, send } from './http.ts';
 import type { KeptCase } from './kept.ts';
 import { merged } from './merged.ts';
 
@@ -33,7 +33,7 @@ async function syncOne(key: string, language: string): Promise<Sync> {
       if (!(error instanceof RequestError)) throw error;
       if (error.status === 409 && kept.base !== null) {
         if (!(await takeTheirs(kept, kept.base))) return 'waiting';
-      } else if ([403, 404, 410, 422].includes(error.status)) {
+      } else if ([403, 404, 410].includes(error.status)) {
         await changeCase(key, (now) => ({ ...now, closed: true }));
         return 'closed';
       } else return 'waiting';
@@ -84,7 +84,3 @@ export function keepTrying(language: () => string): () => void {
     clearInterval(timer);
   };
 }
-
-/** Whether somebody answers at all, told apart from a refusal. */
-export const isOffline = (error: unknown): boolean =>
-  error instanceof RequestError && error.status === OFFLINE;

@@ -25,7 +25,12 @@ export function createPlantDates(deps: Pick<Deps, 'store' | 'clock'>): PlantDate
       throw new InputError('language', `no words in "${language}"; those there: ${there}`);
     }
     const today = deps.clock().toISOString().slice(0, 10);
-    const upkeep = parseUpkeep({ ...(await readPlant(deps, ref)), today }, ruleSet, today);
+    const upkeep = parseUpkeep(
+      { ...(await readPlant(deps, ref)), today },
+      ruleSet,
+      today,
+      'left-out',
+    );
     // A link says its language, and nothing of units.
     const units = { ...siUnits, language };
     const report = reportOf(outlookOf(upkeep, rules), rules, ruleSet, spoken, units);

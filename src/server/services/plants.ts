@@ -1,3 +1,10 @@
+import {
+  type GaugesRead,
+  type Measured,
+  recordFrom,
+  recordQuestions,
+  type WorkDone,
+} from '../../../shared/upkeep/record.ts';
 import { listPlantAnswers } from '../../store/repositories/answers.ts';
 import { withdrawLinks } from '../../store/repositories/links.ts';
 import { deletePlant, findPlant, insertPlant } from '../../store/repositories/plants.ts';
@@ -6,19 +13,12 @@ import type { Deps } from '../deps.ts';
 import { notFound } from '../problem.ts';
 import { nameOf, plantNow, toAnswer } from './answer-rows.ts';
 import { makeBothLinks } from './links.ts';
-import {
-  type HistoryReading,
-  historyQuestions,
-  type Measured,
-  plantHistory,
-  type WorkDone,
-} from './plant-history.ts';
 import type { ComputeView } from './views.ts';
 
 /** A plant that is looked after: as it now is, with what was read at it and done to it. The shape `gaugewalk due` reads. */
 export interface PlantFile {
   readonly plant: unknown;
-  readonly history: readonly (HistoryReading | Measured)[];
+  readonly history: readonly (GaugesRead | Measured)[];
   readonly done: readonly WorkDone[];
 }
 
@@ -56,8 +56,9 @@ export async function openPlant(
 export async function readPlant({ store }: Pick<Deps, 'store'>, ref: string): Promise<PlantFile> {
   const row = await findPlant(store.db, ref);
   if (!row) throw notFound();
-  const rows = await listPlantAnswers(store.db, ref, historyQuestions);
-  return { plant: plantNow(row.plant, rows.map(toAnswer)), ...plantHistory(rows) };
+  const rows = await listPlantAnswers(store.db, ref, recordQuestions);
+  const answers = rows.map((one) => ({ ...toAnswer(one), at: one.at ?? one.received_at }));
+  return { plant: plantNow(row.plant, answers), ...recordFrom(answers) };
 }
 
 /** Removes a plant and its links; its cases stay, each on its own. */

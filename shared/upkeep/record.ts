@@ -1,13 +1,12 @@
-import { toBar } from '../../../shared/hydraulics/units.ts';
-import type { AnswerRow } from '../../store/tables.ts';
-import { toAnswer } from './answer-rows.ts';
+import { toBar } from '../hydraulics/units.ts';
 
-/** Measured beside the gauges; what upkeep makes of each, `gaugewalk due` knows. */
+/** Measured beside the gauges; what upkeep makes of each, due dates know. */
 const measured = ['flow', 'shut-off', 'precharge', 'cycle-times', 'lamp-hours', 'water-test'];
-/** The answers a plant's history is made of. */
-export const historyQuestions = ['plant', 'readings', 'work-done', ...measured];
+/** The questions whose answers a plant's record is made of. */
+export const recordQuestions = ['plant', 'readings', 'work-done', ...measured];
 
-export interface HistoryReading {
+/** The gauges as once read, pressures in bar; those that could not be read are left out. */
+export interface GaugesRead {
   readonly at: string;
   readonly taps: unknown;
   readonly bar: Readonly<Record<string, number>>;
@@ -26,35 +25,37 @@ export interface WorkDone {
   readonly parts?: readonly string[];
 }
 
-/** Readings (in bar), other measurements and work from a plant's answers, in the order they were received. */
-export function plantHistory(rows: readonly AnswerRow[]): {
-  history: (HistoryReading | Measured)[];
+interface Answered {
+  readonly question: string;
+  readonly value: unknown;
+  readonly at: string;
+}
+
+/** What answers say of a plant over time, in their order: gauges read, other measurements, work done. */
+export function recordFrom(answers: readonly Answered[]): {
+  history: (GaugesRead | Measured)[];
   done: WorkDone[];
 } {
-  const history: (HistoryReading | Measured)[] = [];
+  const history: (GaugesRead | Measured)[] = [];
   const done: WorkDone[] = [];
-  for (const row of rows) {
-    const { question, value } = toAnswer(row);
-    const at = row.at ?? row.received_at;
+  for (const { question, value, at } of answers) {
     if (measured.includes(question) && value !== null) history.push({ at, question, value });
     if (typeof value !== 'object' || value === null) continue;
     if (question === 'readings') {
-      const reading = value as { taps: unknown; flowLpm?: number };
+      const reading = value as { readonly taps: unknown; readonly flowLpm?: number };
       history.push({
         at,
         taps: reading.taps,
-        bar: pressuresInBar(value as Record<string, unknown>),
+        bar: pressuresInBar(value as Readonly<Record<string, unknown>>),
         ...(reading.flowLpm !== undefined && { flowLpm: reading.flowLpm }),
       });
     }
-    if (question === 'work-done')
-      done.push({ at, ...(value as { job: string; parts?: string[] }) });
+    if (question === 'work-done') done.push({ at, ...(value as Omit<WorkDone, 'at'>) });
   }
   return { history, done };
 }
 
-/** The gauges that were read; "unknown" ones are left out. */
-function pressuresInBar(value: Record<string, unknown>): Record<string, number> {
+function pressuresInBar(value: Readonly<Record<string, unknown>>): Record<string, number> {
   const bar: Record<string, number> = {};
   for (const [unit, inBar] of Object.entries(toBar)) {
     const pressures = value[unit];
