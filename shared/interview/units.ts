@@ -74,6 +74,8 @@ export function readFigure(text: string, quantity: Quantity, units: Units): Figu
   }
   const parts = /^([-+−]?\d+(?:[.,]\d+)?)\s*([a-z ]*?)\.?$/i.exec(text.trim());
   if (!parts) return null;
+  // "9,000" hours: nine, or nine thousand? Pressures and heights are never in thousands.
+  if (inThousands.includes(quantity) && /^[1-9]\d{0,2}[.,]\d{3}$/.test(parts[1] ?? '')) return null;
   const value = Number((parts[1] ?? '').replace('−', '-').replace(',', '.'));
   const unit = (parts[2] ?? '').toLowerCase().replace(/\s+/g, ' ');
   if (quantity === 'number') return unit === '' ? { value, units: {} } : null;
@@ -83,6 +85,8 @@ export function readFigure(text: string, quantity: Quantity, units: Units): Figu
   const spelling = spellings[quantity].find(({ pattern }) => pattern.test(unit));
   return spelling ? { value: rounded(value * spelling.times), units: spelling.units ?? {} } : null;
 }
+
+const inThousands: readonly Quantity[] = ['volume', 'seconds', 'minutes', 'hours', 'number'];
 
 function ownUnit(quantity: Quantity, units: Units): number {
   if (quantity === 'pressure') return toBar[units.pressure](1);

@@ -1,15 +1,6 @@
 import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
-import { toBar } from '../../shared/hydraulics/units.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
-import {
-  inVolumeUnit,
-  numberText,
-  type PressureUnit,
-  pressureUnits,
-  toLitres,
-  type Units,
-} from '../../shared/ruleset/figures.ts';
 import { momentOf } from '../../shared/upkeep/days.ts';
 import { parseUpkeep } from '../../shared/upkeep/history.ts';
 import { guessColumns, meaningText, nameColumns } from '../history/columns.ts';
@@ -19,7 +10,6 @@ import {
   checkColumns,
   csvOf,
   type HistoryEntry,
-  numberIn,
   readingsOf,
   readTable,
   type Table,
@@ -29,8 +19,9 @@ import { inFile } from './case-file.ts';
 import type { Say } from './io.ts';
 import { nameOf, readJson } from './json-file.ts';
 import type { Knowledge } from './knowledge.ts';
+import { askRound } from './round/ask.ts';
 import { type UnitOptions, unitsOf, withUnits } from './units.ts';
-import { dayOf, timeOf, type World } from './world.ts';
+import { dayOf, type World } from './world.ts';
 
 export interface RoundOptions extends UnitOptions {
   readonly open?: unknown;
@@ -66,7 +57,11 @@ export async function runRound(
   if (path === '-') throw new InputError('standard input', 'cannot be written to: give a file');
   const taken =
     options.import === undefined
-      ? await askRound({ world, say, units }, plant, openOf(options.open))
+      ? await askRound(
+          { world, say, units, check: (entry) => check([entry]) },
+          plant,
+          openOf(options.open),
+        )
       : await importFrom(world, say, plant, options.import, options, {
           history: record.history,
           check: (entry) => check([entry]),
@@ -97,101 +92,6 @@ function openOf(given: unknown): number {
   const open = given === undefined ? 1 : Number(given);
   if (Number.isInteger(open) && open >= 1) return open;
   throw new InputError('--open', 'must be a whole number of taps, 1 or more');
-}
-
-/** A minute's work: every gauge with the taps shut, again with a tap open, then flow and temperature if known. */
-async function askRound(asked: Asked, plant: Plant, open: number): Promise<HistoryEntry[] | null> {
-  const gauges = plant.line.filter((part) => part.kind === 'gauge').map((part) => part.id);
-  if (gauges.length === 0) throw new InputError('plant.line', 'has no gauge to be read');
-  const { world, say, units } = asked;
-  const at = timeOf(world.now());
-  world.out(`${say('round-title', { name: plant.name })}\n`);
-  const closed = await askGauges(asked, gauges, 'round-closed', {});
-  if (closed === null) return [];
-  const openKey = open === 1 ? 'round-open' : 'round-open-many';
-  const opened = await askGauges(asked, gauges, openKey, { n: open });
-  if (opened === null) return [];
-  const [volume, seconds] = (await askNumbers(asked, bucketText(asked), 2)) ?? [];
-  const [waterTempC] = (await askNumbers(asked, say('round-temperature'), 1)) ?? [];
-  const litres = toLitres(volume ?? 0, units.volume);
-  const flowLpm = litres && seconds ? Math.round((litres / seconds) * 6000) / 100 : undefined;
-  const temperature = waterTempC === undefined ? {} : { waterTempC };
-  const entries: HistoryEntry[] = [];
-  if (Object.keys(closed).length > 0)
-    entries.push({ at, taps: 'closed', bar: closed, ...temperature });
-  if (Object.keys(opened).length > 0) {
-    const measured = flowLpm === undefined ? {} : { flowLpm };
-    entries.push({ at, taps: { open }, bar: opened, ...measured, ...temperature });
-  }
-  return entries;
-}
-
-interface Asked {
-  readonly world: World;
-  readonly say: Say;
-  /** what figures without a unit are taken for */
-  readonly units: Units;
-}
-
-/** A bucket of a size that people have, as an example of what to type. */
-const BUCKET_L = 9.5;
-
-const bucketText = ({ say, units: { volume, language } }: Asked): string =>
-  say('round-flow', {
-    unit: volume,
-    example: numberText(inVolumeUnit(BUCKET_L, volume), 1, language),
-  });
-
-/** Readings by gauge; an empty line leaves one out; null when the input ends. */
-async function askGauges(
-  asked: Asked,
-  gauges: readonly string[],
-  key: string,
-  holes: Readonly<Record<string, number>>,
-): Promise<Record<string, number> | null> {
-  const bar: Record<string, number> = {};
-  for (const gauge of gauges) {
-    const unit = asked.units.pressure;
-    const read = await askNumbers(asked, asked.say(key, { gauge, unit, ...holes }), 1, unit);
-    if (read === null) return null;
-    if (read[0] !== undefined) bar[gauge] = Math.round(read[0] * 1e4) / 1e4;
-  }
-  return bar;
-}
-
-/**
- * So many numbers on one line, or none; asked again until it is one or the other; null when the input ends.
- * @param pressure the numbers are pressures, in this unit if none stands behind them; they are given in bar
- */
-async function askNumbers(
-  { world, say }: Asked,
-  text: string,
-  count: number,
-  pressure?: PressureUnit,
-): Promise<number[] | null> {
-  for (;;) {
-    world.out(`${text}\n`);
-    const line = await world.nextLine();
-    if (line === null) return null;
-    const words = line
-      .trim()
-      .split(/\s+/)
-      .filter((word) => word !== '');
-    if (words.length === 0) return [];
-    const typed =
-      pressure && pressureUnits.find((id) => id.toLowerCase() === words.at(-1)?.toLowerCase());
-    if (typed) words.pop();
-    const unit = typed ?? pressure;
-    try {
-      const numbers = words.map((word) => numberIn(word, 'round'));
-      if (numbers.length === count && numbers.every((number) => number >= 0)) {
-        return unit ? numbers.map(toBar[unit]) : numbers;
-      }
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-    }
-    world.out(`${say('round-not-a-number', { text: line.trim() })}\n`);
-  }
 }
 
 /** Readings of a CSV file; rows that cannot be used are reported by line and kept aside. Null: not confirmed. */

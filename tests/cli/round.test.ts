@@ -84,3 +84,45 @@ it('takes a unit behind a reading', async () => {
     { taps: { open: 1 }, bar: { G1: 2.7, G2: 2.5 } },
   ]);
 });
+
+it('asks again for a figure that cannot be, and loses none of those typed before', async () => {
+  const lines = ['3.4', '-3.4', '3.4', '2.7', '2.5', '10 0', '10 60', '70', '18'];
+  const { code, out, files: after } = await tried(['round', 'plant.json'], { files, lines });
+  expect(code).toBe(0);
+  expect(out.match(/That cannot be/g)).toHaveLength(3);
+  expect(historyIn(after['plant.json'])).toMatchObject([
+    { taps: 'closed', bar: { G1: 3.4, G2: 3.4 }, waterTempC: 18 },
+    { taps: { open: 1 }, bar: { G1: 2.7, G2: 2.5 }, flowLpm: 10, waterTempC: 18 },
+  ]);
+});
+
+it('keeps what was read until the input ended', async () => {
+  const { files: after } = await tried(['round', 'plant.json'], {
+    files,
+    lines: ['3.4', '3.3', '2'],
+  });
+  expect(historyIn(after['plant.json'])).toMatchObject([
+    { taps: 'closed', bar: { G1: 3.4, G2: 3.3 } },
+    { taps: { open: 1 }, bar: { G1: 2 } },
+  ]);
+});
+
+it('takes a reading below zero at a gauge before the pump, where suction is', async () => {
+  const plant = JSON.parse(record) as { plant: { line: object[] } };
+  plant.plant.line.splice(1, 0, gauge('S1'));
+  const { files: after } = await tried(['round', 'plant.json'], {
+    files: { 'plant.json': JSON.stringify(plant) },
+    lines: ['-0.1', '3.4', '3.4', '-0.2', '2.7', '2.5', '', ''],
+  });
+  expect(historyIn(after['plant.json'])).toMatchObject([
+    { bar: { S1: -0.1 } },
+    { bar: { S1: -0.2 } },
+  ]);
+});
+
+it('refuses more taps than can be before anything is asked', async () => {
+  const { code, out, err } = await tried(['round', 'plant.json', '--open', '99'], { files });
+  expect(code).toBe(2);
+  expect(out).toBe('');
+  expect(err).toContain('open');
+});

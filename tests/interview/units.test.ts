@@ -40,6 +40,9 @@ describe('typed figures', () => {
     ['120 cm', 'metres', si, 1.2],
     ['4 ft', 'metres', si, 1.2192],
     ['7000', 'hours', si, 7000],
+    ['0,125', 'number', si, 0.125],
+    ['2.625', 'pressure', si, 2.625],
+    ['1.125', 'metres', si, 1.125],
     ['6.5', 'number', si, 6.5],
   ] as const)('"%s" as %s is %j → %f', (text, quantity, units, value) => {
     expect(readFigure(text, quantity, units)?.value).toBeCloseTo(value, 4);
@@ -55,6 +58,10 @@ describe('typed figures', () => {
     ['1e3', 'pressure'],
     ['NaN', 'number'],
     ['6.5 mg', 'number'],
+    // a comma that may part thousands or decimals
+    ['9,000', 'hours'],
+    ['1.200', 'volume'],
+    ['12,500 litres', 'volume'],
   ] as const)('"%s" is no %s', (text, quantity) => {
     expect(readFigure(text, quantity, si)).toBeNull();
   });
