@@ -1,4 +1,5 @@
 import { partsInPlace } from '../case/places.ts';
+import { holds } from './condition.ts';
 import type { Judgement } from './judge.ts';
 import { placesOf } from './place-shares.ts';
 import type { Option } from './strategy.ts';
@@ -8,10 +9,10 @@ const LIKELY_PLACE = 0.3;
 
 /** The rule set's jobs that could end something possible here, with the parts each would be done on. */
 export function optionsOf(judgement: Judgement): Option[] {
-  const { rules, probabilities } = judgement;
+  const { rules, probabilities, facts } = judgement;
   const options: Option[] = [];
   for (const [id, job] of Object.entries(rules.jobs)) {
-    if (job.answers) continue;
+    if (job.answers || !job.when.every((condition) => holds(condition, facts))) continue;
     const cures = new Map<string, number>();
     let lead: string | null = null;
     for (const [cause, word] of Object.entries(job.cures)) {

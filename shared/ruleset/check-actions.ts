@@ -7,18 +7,21 @@ import {
   outsideTables,
   unknownAnswers,
   unknownIds,
+  unknownInConditions,
 } from './references.ts';
 
 /** Jobs cure causes that are there (leaving it alone suits "nothing-wrong"), or answer a question that names them. */
 const jobsHold: Check = (tables) => {
   const { jobs, questions } = tables.ruleSet;
   return Object.entries(jobs).flatMap(([id, job]) => {
-    const cures = unknownIds(
+    const conditions = unknownInConditions(tables, job.when, ['jobs', id, 'when']);
+    const unknownCauses = unknownIds(
       tables,
       Object.keys(job.cures).map((cause) => ({ id: cause, path: ['jobs', id, 'cures', cause] })),
       [...causeIds(tables.ruleSet), ...outsideTables],
       'cause',
     );
+    const cures = [...conditions, ...unknownCauses];
     if (job.answers === undefined) return cures;
     const path = ['jobs', id, 'answers'];
     const question = questions[job.answers];

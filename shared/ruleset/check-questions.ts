@@ -1,6 +1,6 @@
 import type { Check } from './check.ts';
 import type { Finding } from './finding.ts';
-import { causeIds, finding, outsideTables, unknownAnswers, unknownIds } from './references.ts';
+import { causeIds, finding, outsideTables, unknownIds, unknownInConditions } from './references.ts';
 import type { Question, Signs } from './schema.ts';
 
 const answerKinds: readonly Question['kind'][] = ['list', 'choice'];
@@ -97,13 +97,7 @@ const rowsFit: Check = (tables) => {
 /** Conditions and job sheets speak of things that are there. */
 const referencesHold: Check = (tables) =>
   each(tables.ruleSet.questions, (id, question) => {
-    const conditions = question.when.flatMap((condition, i) =>
-      (['answered', 'notAnswered'] as const).flatMap((key) => {
-        const reference = condition[key];
-        const path = ['questions', id, 'when', i, key];
-        return reference ? unknownAnswers(tables, reference, path) : [];
-      }),
-    );
+    const conditions = unknownInConditions(tables, question.when, ['questions', id, 'when']);
     if (question.job === undefined) return conditions;
     const job = tables.ruleSet.jobs[question.job];
     const path = ['questions', id, 'job'];

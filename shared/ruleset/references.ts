@@ -1,6 +1,6 @@
 import type { Finding } from './finding.ts';
 import { suggestion } from './nearest.ts';
-import type { RuleSet } from './schema.ts';
+import type { Condition, RuleSet } from './schema.ts';
 import type { Tables } from './tables.ts';
 
 /**
@@ -61,6 +61,19 @@ export function unknownAnswers(
     `answer of ${reference.question}`,
   );
 }
+
+/** Findings for the questions and answers that conditions speak of. `path` leads to the list of conditions. */
+export const unknownInConditions = (
+  tables: Tables,
+  conditions: readonly Condition[],
+  path: readonly PropertyKey[],
+): Finding[] =>
+  conditions.flatMap((condition, i) =>
+    (['answered', 'notAnswered'] as const).flatMap((key) => {
+      const reference = condition[key];
+      return reference ? unknownAnswers(tables, reference, [...path, i, key]) : [];
+    }),
+  );
 
 export const causeIds = (ruleSet: RuleSet): string[] => Object.keys(ruleSet.causes);
 

@@ -127,7 +127,7 @@ export const cause = z.strictObject({
 });
 export type Cause = z.infer<typeof cause>;
 
-/** A plant or case must have these for a question to be asked. */
+/** A plant or case must have these for a question to be asked, or a job to be named. */
 export const condition = z.strictObject({
   /** one of these places is in the plant */
   has: z.array(placeKind).optional(),
@@ -230,6 +230,8 @@ export const job = z.strictObject({
   perPart: z.boolean().default(false),
   /** a test that cures nothing but answers this question */
   answers: id.optional(),
+  /** all must hold, or the job is not named: it would do nothing here, or harm */
+  when: z.array(condition).default([]),
   /** what to load on the van */
   van: z.array(id).default([]),
   /** the part is new afterwards: its age starts again */

@@ -24,7 +24,7 @@ const line = [
   { id: 'house', kind: 'house' },
 ];
 const job = (by: string, minutes: number, cures: object, more: object = {}) => ({
-  ...{ by, minutes, money: 0, cures },
+  ...{ by, minutes, money: 0, cures, when: [] },
   ...more,
 });
 const jobs = {
@@ -36,6 +36,12 @@ const jobs = {
   visit: job('technician', 500, {}, { lastResort: true }),
   fault: job('householder', 1, { blocked: 'surely' }, { answers: ['x'] }),
   other: job('householder', 1, { gone: 'surely' }),
+  barred: job(
+    'householder',
+    1,
+    { blocked: 'surely' },
+    { when: [{ notAnswered: { question: 'sound', oneOf: ['hums'] } }] },
+  ),
 };
 const made = (probabilities: Record<string, number>, differs: object = {}) =>
   ({
@@ -54,7 +60,7 @@ const made = (probabilities: Record<string, number>, differs: object = {}) =>
       jobs,
     },
     probabilities: new Map(Object.entries(probabilities)),
-    facts: { plant: { line } },
+    facts: { plant: { line }, values: new Map([['sound', 'hums']]) },
     suspects: {
       quality: [
         { cause: 'taste', part: 'c', odds: 0.3 },
