@@ -2,6 +2,7 @@ import { useEffect, useState } from 'hono/jsx/dom';
 import { brain } from '../brain/client.ts';
 import type { ShownDue } from '../brain/protocol.ts';
 import { chanceCount, chanceWord } from '../common/chance.ts';
+import { labelOf } from '../common/part-name.ts';
 import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
 import { InWords } from '../drawing/in-words.tsx';
@@ -33,7 +34,12 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
   }, [looked]);
   const { likely, result, picture, plan } = looked;
   const withParts = (job: string, parts: readonly string[]): string =>
-    parts.length === 0 ? job : say('job-on-parts', { job, parts: parts.join(', ') });
+    parts.length === 0
+      ? job
+      : say('job-on-parts', {
+          job,
+          parts: parts.map((id) => labelOf(id, looked.plant, say)).join(', '),
+        });
   return (
     <main class="paper">
       <PaperHead
@@ -77,10 +83,10 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
       {kept.done && kept.done.length > 0 ? (
         <section>
           <h2>{say('work-and-proof')}</h2>
-          {kept.done.map(({ name, part, at, proof, notes }) => (
+          {kept.done.map(({ name, part, at, proof, notes, ended }) => (
             <p key={at}>
               {format.day(at)}:{' '}
-              {say(`did-${proof ? proof.outcome : 'not-measured'}`, {
+              {say(`did-${proof?.outcome ?? ended ?? 'done'}`, {
                 job: withParts(name, part === null ? [] : [part]),
               })}{' '}
               {notes.map(({ text }) => text).join('; ')}

@@ -37,6 +37,8 @@ export interface DoneWork {
   /** what it was to end */
   readonly cause?: string | null;
   readonly at: string;
+  /** kept by an older client without it: done */
+  readonly ended?: WorkRecord['ended'];
   readonly notes: WorkRecord['notes'];
   readonly proof: Proof | null;
 }

@@ -102,6 +102,7 @@ function Work({ open, job, parts, base }: WorkProps) {
           part,
           cause: end.cause,
           name: shown?.name ?? job,
+          ended: shown?.view.ended ?? null,
           notes: end.notes,
           proof: end.proof,
           at: timeWithOffset(new Date()),
