@@ -2,6 +2,7 @@ import type { Effect } from './effects.ts';
 import type { Curves, HouseCurve } from './flow-grid.ts';
 import type { LevelReading } from './gauge-errors.ts';
 import { below, density } from './normal.ts';
+import { loadings } from './segment-loss.ts';
 import { pressureDensity, type Source } from './source.ts';
 
 /**
@@ -31,13 +32,6 @@ export type FlowWeights = (effects: readonly Effect[]) => Float64Array;
 const DROP_SLIP = 1 / 100;
 const LEVEL_SLIP = 1 / 400;
 const TAP_SLIP = 1 / 40;
-/** What clean-enough cartridges may have loaded, below the 5 × that counts as blocked, and how often. */
-export const LOADING = [
-  { times: 1.05, chance: 0.45 },
-  { times: 1.7, chance: 0.33 },
-  { times: 3.2, chance: 0.22 },
-] as const;
-export const MEAN_LOADING = LOADING.reduce((sum, { times, chance }) => sum + times * chance, 0);
 /** Three-point Gauss–Hermite rule for a normal error. */
 const NODES = [
   { z: -Math.sqrt(3), w: 1 / 6 },
@@ -128,81 +122,6 @@ function staleSegment({ readings, stale, curves }: OpenInput, segment: number): 
   return false;
 }
 
-interface Loss {
-  readonly mean: Float64Array;
-  readonly sd: Float64Array;
-}
-
-/** What the parts between two places of the line take, loaded this much, with the effects among them. */
-function lossOf(
-  input: OpenInput,
-  from: number,
-  to: number,
-  loaded: number,
-  effects: readonly Effect[],
-): Loss {
-  const { curves } = input;
-  const here = effects.filter((e) => e.partLoss && e.at > from && e.at < to);
-  const clean = cleanLossOf(curves, from, to, loaded);
-  if (here.length === 0) return clean;
-  const mean = clean.mean.slice();
-  const sd = clean.sd.slice();
-  for (const { partLoss, spread } of here) {
-    for (let j = 0; j < mean.length; j++) {
-      const bar = partLoss?.[j] ?? 0;
-      mean[j] = (mean[j] ?? 0) + bar;
-      sd[j] = Math.sqrt((sd[j] ?? 0) ** 2 + (spread * bar) ** 2);
-    }
-  }
-  return { mean, sd };
-}
-
-const cleanLosses = new WeakMap<Curves, Map<string, Loss>>();
-
-/** The same without any fault; kept per plant because every scenario asks for it. */
-function cleanLossOf(curves: Curves, from: number, to: number, loaded: number): Loss {
-  const kept = cleanLosses.get(curves) ?? new Map<string, Loss>();
-  cleanLosses.set(curves, kept);
-  const key = `${from} ${to} ${loaded}`;
-  const known = kept.get(key);
-  if (known) return known;
-  const flows = curves.lpm.length;
-  const mean = new Float64Array(flows);
-  const variance = new Float64Array(flows);
-  for (let at = from + 1; at < to; at++) {
-    const part = curves.parts[at];
-    if (!part) continue;
-    for (let j = 0; j < flows; j++) {
-      const bar =
-        (part.lossBar[j] ?? 0) + (part.loads ? (loaded - 1) * (part.linearBar[j] ?? 0) : 0);
-      mean[j] = (mean[j] ?? 0) + bar;
-      variance[j] = (variance[j] ?? 0) + ((part.spread + 0.15) * bar) ** 2;
-    }
-  }
-  const loss = { mean, sd: variance.map(Math.sqrt) };
-  kept.set(key, loss);
-  return loss;
-}
-
-/** The same over the usual loadings; one of them where nothing in between loads. */
-function loadings(
-  input: OpenInput,
-  from: number,
-  to: number,
-  effects: readonly Effect[],
-): { loss: Loss; chance: number }[] {
-  let loads = false;
-  for (let at = from + 1; at < to; at++) loads ||= input.curves.parts[at]?.loads ?? false;
-  if (!loads) return [{ loss: lossOf(input, from, to, 1, effects), chance: 1 }];
-  // Beside two faults in one segment the loading of the rest hardly shows.
-  if (effects.length > 1)
-    return [{ loss: lossOf(input, from, to, MEAN_LOADING, effects), chance: 1 }];
-  return LOADING.map(({ times: loaded, chance }) => ({
-    loss: lossOf(input, from, to, loaded, effects),
-    chance,
-  }));
-}
-
 function sourceFactor(input: OpenInput, effects: readonly Effect[]): Float64Array {
   const { curves, readings, commonBar } = input;
   const first = readings[0];
@@ -210,7 +129,7 @@ function sourceFactor(input: OpenInput, effects: readonly Effect[]): Float64Arra
   const out = new Float64Array(curves.lpm.length);
   if (!first) return out.fill(1);
   const readVariance = first.ownBar ** 2 + commonBar ** 2;
-  for (const { loss, chance } of loadings(input, -1, first.gauge.at, effects)) {
+  for (const { loss, chance } of loadings(curves, -1, first.gauge.at, effects)) {
     for (let j = 0; j < out.length; j++) {
       const outletBar = first.bar + (loss.mean[j] ?? 0);
       const lossSd = loss.sd[j] ?? 0;
@@ -235,7 +154,7 @@ function middleFactor(input: OpenInput, segment: number, effects: readonly Effec
   if (!from || !to) return out.fill(1);
   const drop = from.bar - to.bar;
   const readVariance = from.ownBar ** 2 + to.ownBar ** 2;
-  for (const { loss, chance } of loadings(input, from.gauge.at, to.gauge.at, effects)) {
+  for (const { loss, chance } of loadings(curves, from.gauge.at, to.gauge.at, effects)) {
     for (let j = 0; j < out.length; j++) {
       out[j] =
         (out[j] ?? 0) +
@@ -261,7 +180,7 @@ function endFactor(input: OpenInput, effects: readonly Effect[]): Float64Array {
   const half = curves.step / 2;
   const readVariance = lastReading.ownBar ** 2 + commonBar ** 2;
   for (const { loss, chance } of loadings(
-    input,
+    curves,
     lastReading.gauge.at,
     curves.parts.length,
     effects,

@@ -11,8 +11,8 @@ import {
   tankChance,
 } from './measured.ts';
 import type { Model } from './model.ts';
-import { MEAN_LOADING } from './open-state.ts';
 import { closedChance } from './pump-behaviour.ts';
+import { MEAN_LOADING } from './segment-loss.ts';
 import type { Source } from './source.ts';
 import { flowChances } from './unread-state.ts';
 

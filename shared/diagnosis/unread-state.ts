@@ -1,6 +1,7 @@
 import type { Effect } from './effects.ts';
 import type { Curves } from './flow-grid.ts';
-import { type FlowWeights, LOADING, MEAN_LOADING, type OpenInput } from './open-state.ts';
+import type { FlowWeights, OpenInput } from './open-state.ts';
+import { LOADING, MEAN_LOADING } from './segment-loss.ts';
 import type { Source } from './source.ts';
 
 /**

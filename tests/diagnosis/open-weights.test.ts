@@ -1,12 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Effect } from '../../shared/diagnosis/effects.ts';
 import { below, density } from '../../shared/diagnosis/normal.ts';
-import {
-  LOADING,
-  MEAN_LOADING,
-  type OpenInput,
-  readWeights,
-} from '../../shared/diagnosis/open-state.ts';
+import { type OpenInput, readWeights } from '../../shared/diagnosis/open-state.ts';
+import { LOADING, MEAN_LOADING } from '../../shared/diagnosis/segment-loss.ts';
 import { pressureDensity } from '../../shared/diagnosis/source.ts';
 import { along, curvesWith, effect, gauge, house, LPM, part, sourceWith } from './made-line.ts';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Effect } from '../../shared/diagnosis/effects.ts';
 import type { HouseCurve } from '../../shared/diagnosis/flow-grid.ts';
-import { MEAN_LOADING } from '../../shared/diagnosis/open-state.ts';
+import { MEAN_LOADING } from '../../shared/diagnosis/segment-loss.ts';
 import type { Source } from '../../shared/diagnosis/source.ts';
 import { flowChances, unreadWeights } from '../../shared/diagnosis/unread-state.ts';
 import { along, curvesWith, effect, house, LPM, part, sourceWith } from './made-line.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Effect, effectsOf } from '../../shared/diagnosis/effects.ts';
 import { curvesOf, houseCurve } from '../../shared/diagnosis/flow-grid.ts';
-import { LOADING } from '../../shared/diagnosis/open-state.ts';
+import { LOADING } from '../../shared/diagnosis/segment-loss.ts';
 import { sourceOf } from '../../shared/diagnosis/source.ts';
 import { flowChances, unreadWeights } from '../../shared/diagnosis/unread-state.ts';
 import type { Line } from '../../shared/hydraulics/line/types.ts';
