@@ -1,6 +1,7 @@
 import { InputError } from '../common/errors.ts';
 import { type Plant, parsePlant } from '../plant/schema.ts';
-import type { PlaceKind, RuleSet } from '../ruleset/schema.ts';
+import type { PlaceKind } from '../ruleset/cause.ts';
+import type { RuleSet } from '../ruleset/schema.ts';
 import type { Answer, Day } from './answer.ts';
 import { partsInPlace, partsOfJob } from './places.ts';
 import { tapsKey } from './taps.ts';

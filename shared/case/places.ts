@@ -1,5 +1,6 @@
 import type { Part, Plant } from '../plant/schema.ts';
-import type { Job, PlaceKind, RuleSet } from '../ruleset/schema.ts';
+import type { PlaceKind } from '../ruleset/cause.ts';
+import type { Job, RuleSet } from '../ruleset/schema.ts';
 
 /**
  * Which parts of a plant a rule set's place names mean. Places that are no part of their own (a control, the line as a

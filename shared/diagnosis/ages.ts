@@ -1,6 +1,7 @@
 import type { Facts } from '../case/facts.ts';
 import type { Part } from '../plant/schema.ts';
-import type { Cause, RuleSet } from '../ruleset/schema.ts';
+import type { Cause } from '../ruleset/cause.ts';
+import type { RuleSet } from '../ruleset/schema.ts';
 
 /** How old a part is against its life: a share of its life, or null where nobody knows. `source` says how it is known. */
 export interface Age {

@@ -1,4 +1,4 @@
-import type { Change, Span } from '../ruleset/schema.ts';
+import type { Change, Span } from '../ruleset/cause.ts';
 import type { Suspect } from './suspects.ts';
 
 /** A change with every range settled on one number, and the chance of that severity given the cause. */

@@ -1,6 +1,7 @@
 import type { Facts } from '../case/facts.ts';
 import { partsInPlace } from '../case/places.ts';
-import type { Cause, RuleSet } from '../ruleset/schema.ts';
+import type { Cause } from '../ruleset/cause.ts';
+import type { RuleSet } from '../ruleset/schema.ts';
 import { ageOf } from './ages.ts';
 
 /** One cause in one place: what may be wrong, and how likely before anything was observed. */

@@ -1,6 +1,7 @@
+import type { Cause } from './cause.ts';
 import type { Check } from './check.ts';
 import { finding, kindsOfWork, unknownIds } from './references.ts';
-import type { Cause, RuleSet } from './schema.ts';
+import type { RuleSet } from './schema.ts';
 
 /** Work that moves a cause's odds is an answer of a question about work done, one that is no evidence itself. */
 const workIsKnown: Check = (tables) => {

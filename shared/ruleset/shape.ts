@@ -1,7 +1,8 @@
 import type { z } from 'zod';
+import { cause, change } from './cause.ts';
 import type { Finding } from './finding.ts';
 import { nearest, suggestion } from './nearest.ts';
-import { cause, caution, change, condition, danger, head, job, question } from './schema.ts';
+import { caution, condition, danger, head, job, question } from './schema.ts';
 import type { Source } from './source.ts';
 
 /** Every field name a table may hold, for guessing what a mistyped one was meant to be. */

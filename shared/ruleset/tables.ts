@@ -1,7 +1,8 @@
 import type { z } from 'zod';
+import { cause } from './cause.ts';
 import type { Finding } from './finding.ts';
 import { suggestion } from './nearest.ts';
-import { cause, caution, danger, head, job, question, type RuleSet } from './schema.ts';
+import { caution, danger, head, job, question, type RuleSet } from './schema.ts';
 import { fit } from './shape.ts';
 import { keysOf, readSource, type Source } from './source.ts';
 

@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { InputError } from '../common/errors.ts';
+import { placeKind } from '../ruleset/cause.ts';
 import { type Finding, placeOf } from '../ruleset/finding.ts';
-import { placeKind, type RuleSet } from '../ruleset/schema.ts';
+import type { RuleSet } from '../ruleset/schema.ts';
 import { fit } from '../ruleset/shape.ts';
 import { readSource } from '../ruleset/source.ts';
 import type { Files } from '../ruleset/tables.ts';

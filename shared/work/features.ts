@@ -1,6 +1,6 @@
 import { partsInPlace } from '../case/places.ts';
 import type { Part, Plant } from '../plant/schema.ts';
-import type { PlaceKind } from '../ruleset/schema.ts';
+import type { PlaceKind } from '../ruleset/cause.ts';
 import type { When } from './schema.ts';
 
 /** What the plant offers around the place worked on; steps are chosen by these, and the proof runs over them. */

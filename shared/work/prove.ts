@@ -1,5 +1,5 @@
+import type { PlaceKind } from '../ruleset/cause.ts';
 import type { Finding } from '../ruleset/finding.ts';
-import type { PlaceKind } from '../ruleset/schema.ts';
 import { featureCases } from './cases.ts';
 import type { PlantFeatures } from './features.ts';
 import type { PlaceOfWork } from './read.ts';

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Actor } from '../diagnosis/result.ts';
-import { actors, placeKind } from '../ruleset/schema.ts';
+import { placeKind } from '../ruleset/cause.ts';
+import { actors } from '../ruleset/schema.ts';
 
 /**
  * What the job sheets of a rule set may hold: tables without words, in `work/*.yaml`. A job is a list of steps; a step

@@ -1,6 +1,7 @@
 import { partsInPlace } from '../../shared/case/places.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
-import type { Cause, RuleSet } from '../../shared/ruleset/schema.ts';
+import type { Cause } from '../../shared/ruleset/cause.ts';
+import type { RuleSet } from '../../shared/ruleset/schema.ts';
 import { ageShare } from './ages.ts';
 import type { Random } from './random.ts';
 

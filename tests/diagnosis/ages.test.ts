@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { Facts } from '../../shared/case/facts.ts';
 import { ageOf } from '../../shared/diagnosis/ages.ts';
 import type { Part } from '../../shared/plant/schema.ts';
-import type { Cause, RuleSet } from '../../shared/ruleset/schema.ts';
+import type { Cause } from '../../shared/ruleset/cause.ts';
+import type { RuleSet } from '../../shared/ruleset/schema.ts';
 
 describe('ages', () => {
   const facts = (given: object = {}) =>

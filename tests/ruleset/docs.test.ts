@@ -2,16 +2,14 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import type { z } from 'zod';
+import { cause, change, placeKinds } from '../../shared/ruleset/cause.ts';
 import {
-  cause,
   caution,
-  change,
   condition,
   danger,
   frequencyWords,
   head,
   job,
-  placeKinds,
   question,
   questionKinds,
 } from '../../shared/ruleset/schema.ts';

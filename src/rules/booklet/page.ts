@@ -1,4 +1,5 @@
 import { say } from '../../../shared/diagnosis/say.ts';
+import type { Cause } from '../../../shared/ruleset/cause.ts';
 import {
   dropDigits,
   flowText,
@@ -9,7 +10,7 @@ import {
   numberText,
   type Units,
 } from '../../../shared/ruleset/figures.ts';
-import type { Cause, RuleSet, Signs } from '../../../shared/ruleset/schema.ts';
+import type { RuleSet, Signs } from '../../../shared/ruleset/schema.ts';
 import type { Words } from '../../../shared/ruleset/words.ts';
 import { escaped, markdownHtml } from './escape.ts';
 import { style } from './style.ts';
