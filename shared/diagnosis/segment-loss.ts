@@ -15,7 +15,7 @@ export interface Loss {
 }
 
 /** What the parts between two places of the line take, loaded this much, with the effects among them. */
-export function lossOf(
+function lossOf(
   curves: Curves,
   from: number,
   to: number,

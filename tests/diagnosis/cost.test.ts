@@ -29,7 +29,11 @@ describe('what a job costs', () => {
     expect(of(job('plumber'), 1, there)).toBe(130);
     expect(of(job('technician'), 1, there)).toBe(50);
     expect(perMinute).toBe(1);
-    expect(pricingOf(rules, 'agent', { perHour: 30, callOut: 0 } as never).perMinute).toBe(0.5);
+    expect([...there]).toEqual(['householder', 'technician']);
+    const half = pricingOf(rules, 'agent', { perHour: 30, callOut: 80 } as never);
+    expect(half.perMinute).toBe(0.5);
+    expect(half.of(job('householder'), 1, half.there)).toBe(15 + 20);
+    expect(half.of(job('technician'), 1, half.there)).toBe(15 + 20 + 80);
   });
 
   it('a second part of the same job takes half as long again and its own material', () => {
