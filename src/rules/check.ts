@@ -6,6 +6,7 @@ import { type Files, readTables, type Tables } from '../../shared/ruleset/tables
 import { findingsOfEvidence } from './check-evidence.ts';
 import { findingsOfHydraulics } from './check-hydraulics.ts';
 import { findingsOfJobs, findingsOfProof } from './check-jobs.ts';
+import { findingsOfLanguages } from './check-languages.ts';
 import { readFiles, readRuleSet } from './read.ts';
 import { findingsOfExamples } from './run-examples.ts';
 import { findingsOfSeal, isPublished } from './seal.ts';
@@ -33,8 +34,10 @@ export function checkRules(folder: string, { quick }: CheckWanted): RuleCheck {
   const findings: Finding[] = [...findingsOfSeal(folder), ...findingsOf(files)];
   if (tables) findings.push(...findingsOfDates(folder, tables));
   if (tables) findings.push(...findingsOfJobs(files, tables));
+  if (tables) findings.push(...findingsOfLanguages(files, tables.ruleSet.head.languages));
   // what follows reckons with the tables, so they must hold first
-  if (tables && findings.length === 0) lines.push(...whatItDoes(folder, files, tables));
+  if (tables && findings.every(({ advice }) => advice))
+    lines.push(...whatItDoes(folder, files, tables));
   else lines.push('  not tried out: mend the tables first');
 
   function whatItDoes(at: string, all: Files, read: Tables): string[] {
