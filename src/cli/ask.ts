@@ -5,16 +5,15 @@ import type { Case } from '../../shared/diagnosis/diagnose.ts';
 import { dangerSigns } from '../../shared/interview/danger.ts';
 import type { Field } from '../../shared/interview/form.ts';
 import { typingOf } from '../../shared/interview/reply.ts';
-import { type ReadyMade, readyMade } from '../../shared/plant/ready-made.ts';
+import { readyMade } from '../../shared/plant/ready-made.ts';
 import { type Plant, parsePlant } from '../../shared/plant/schema.ts';
-import { suggestion } from '../../shared/ruleset/nearest.ts';
 import { type Around, converse } from './ask/interview.ts';
+import { linePerson } from './ask/lines.ts';
 import { mannerOf } from './ask/manner.ts';
-import { linePerson } from './ask/piped.ts';
 import { sessionOf } from './ask/session.ts';
 import { plainTelling, talk } from './ask/talk.ts';
-import { terminalPerson } from './ask/terminal.ts';
 import { inFile, parseCase } from './case-file.ts';
+import { givenPlant, inReadersWords } from './given-plant.ts';
 import type { Say } from './io.ts';
 import { nameOf, readJson } from './json-file.ts';
 import type { Knowledge } from './knowledge.ts';
@@ -38,7 +37,7 @@ async function runAsk(
 ): Promise<number> {
   const { rules, words } = knowledge;
   const typing = typingOf(words, dangerSigns(rules, words));
-  const person = world.interactive ? terminalPerson(world, typing, say) : linePerson(world);
+  const person = linePerson(world);
   const manner = mannerOf(person, typing, say, options, knowledge.language);
   const around: Around = { world, knowledge, manner };
   const audience = oneOf<Audience>('--for', options.for, audiences);
@@ -47,14 +46,14 @@ async function runAsk(
   if (resumed && plant !== undefined) {
     throw new InputError(file, 'is there already and has its own plant: leave PLANT out to go on');
   }
-  const known = resumed ? await readCase(world, file) : await givenPlant(plant, around);
+  const kept = resumed ? await readCase(world, file) : null;
+  const given = plant === undefined ? null : await givenPlant(world, plant, say);
   manner.person.say(wrap(say('ask-welcome')));
-  const theCase = known ?? { plant: await choosePlant(around), answers: [] };
-  if (theCase.plant === null) return 0;
-  if (resumed) {
-    manner.person.say(wrap(say('resumed', { n: theCase.answers.length, file: nameOf(file) })));
-  }
-  const started = { ...theCase, plant: theCase.plant, ...(audience && { audience }) };
+  const known = kept?.plant ?? given ?? (await choosePlant(around));
+  if (known === null) return 0;
+  const { answers } = kept ?? { answers: [] };
+  if (resumed) manner.person.say(wrap(say('resumed', { n: answers.length, file: nameOf(file) })));
+  const started = { ...kept, answers, plant: known, ...(audience && { audience }) };
   await converse(sessionOf(started, knowledge, file), around);
   return 0;
 }
@@ -65,30 +64,6 @@ async function readCase(world: World, file: string): Promise<Case & { plant: Pla
     const theCase = parseCase(input);
     return { ...theCase, plant: parsePlant(theCase.plant, 'plant') };
   });
-}
-
-interface Started {
-  readonly plant: Plant;
-  readonly answers: readonly [];
-}
-
-/** The plant of a file, or a ready-made one by its id; null when none is named. */
-async function givenPlant(given: string | undefined, around: Around): Promise<Started | null> {
-  if (given === undefined) return null;
-  const { world, manner } = around;
-  const ready = readyMade.find(({ id }) => id === given);
-  if (ready) return { plant: named(ready, manner.say), answers: [] };
-  if (!world.exists(given)) {
-    const ids = readyMade.map(({ id }) => id);
-    const mend = suggestion(given, ids, `those there: ${ids.join(', ')}`);
-    throw new InputError(given, `there is no such file, nor a ready-made plant; ${mend}`);
-  }
-  const input = await readJson(world, given);
-  const isCase = typeof input === 'object' && input !== null && 'plant' in input;
-  const plant = inFile(given, () =>
-    isCase ? parsePlant(input.plant, 'plant') : parsePlant(input),
-  );
-  return { plant, answers: [] };
 }
 
 /** A ready-made plant chosen by the person; null when nobody is there to choose. */
@@ -103,14 +78,9 @@ async function choosePlant({ manner }: Around): Promise<Plant | null> {
     const outcome = await talk(field, text, plainTelling, manner);
     if (outcome.kind === 'end' || outcome.kind === 'save') return null;
     const ready = readyMade.find(({ id }) => outcome.kind === 'filled' && id === outcome.value);
-    if (ready) return named(ready, say);
+    if (ready) return inReadersWords(ready, say);
   }
 }
-
-const named = ({ id, plant }: ReadyMade, say: Say): Plant => ({
-  ...plant,
-  name: say(`plant-${id}`),
-});
 
 /** Adds `ask` to the command line. */
 export function registerAsk(cli: CAC, world: World, say: Say, knowledge: Knowledge): void {

@@ -3,7 +3,7 @@ import { InputError } from '../../shared/common/errors.ts';
 import { lineOf, type Solution, solveLine } from '../../shared/hydraulics/line.ts';
 import { m3sToLpm, paToBar } from '../../shared/hydraulics/units.ts';
 import { type Assumed, resolvePlant } from '../../shared/plant/defaults.ts';
-import { type Plant, parsePlant } from '../../shared/plant/schema.ts';
+import type { Plant } from '../../shared/plant/schema.ts';
 import {
   dropDigits,
   flowText,
@@ -12,12 +12,13 @@ import {
   pressureText,
   type Units,
 } from '../../shared/ruleset/figures.ts';
-import type { Io, Say } from './io.ts';
-import { nameOf, readJson } from './json-file.ts';
+import { givenPlant } from './given-plant.ts';
+import type { Say } from './io.ts';
 import type { Knowledge } from './knowledge.ts';
 import { assumedPair } from './show/assumed.ts';
 import { tableOf } from './table.ts';
 import { type UnitOptions, unitsOf, withUnits } from './units.ts';
+import type { World } from './world.ts';
 
 /** `gaugewalk line --json`: what a clean plant should show. Pressures in bar at each part's own height. */
 export interface LineResult {
@@ -59,23 +60,6 @@ function rounded(value: number): number {
   return Math.round(value * 1e4) / 1e4;
 }
 
-/**
- * Reads a plant, or the plant of a case.
- * @throws InputError naming the file and the place
- */
-async function readPlant(io: Io, path: string): Promise<Plant> {
-  const input = await readJson(io, path);
-  const isCase = typeof input === 'object' && input !== null && 'plant' in input;
-  try {
-    return isCase ? parsePlant(input.plant, 'plant') : parsePlant(input);
-  } catch (error) {
-    if (error instanceof InputError) {
-      throw new InputError(`${nameOf(path)}: ${error.where}`, error.message);
-    }
-    throw error;
-  }
-}
-
 /** How many ordinary taps are open; one where nothing is said. */
 function openTapsOf(given: unknown): number {
   const open = given === undefined ? 1 : Number(given);
@@ -90,19 +74,19 @@ interface LineOptions extends UnitOptions {
   readonly json?: boolean | undefined;
 }
 
-/** Runs `gaugewalk line FILE [--open N] [--json]`. */
+/** Runs `gaugewalk line PLANT [--open N] [--json]`. */
 async function runLine(
-  io: Io,
+  world: World,
   say: Say,
   language: string | undefined,
-  path: string,
+  given: string,
   options: LineOptions,
 ): Promise<void> {
   const units = unitsOf(options, language);
   const open = openTapsOf(options.open);
-  const plant = await readPlant(io, path);
+  const plant = await givenPlant(world, given, say);
   const result = lineResult(plant, open);
-  io.out(
+  world.out(
     options.json
       ? `${JSON.stringify(result, null, 2)}\n`
       : lineText(say, units, plant, result, open),
@@ -161,12 +145,14 @@ function assumedText(say: Say, units: Units, assumed: readonly Assumed[]): strin
 /** Adds `line` to the command line. */
 export function registerLine(
   cli: CAC,
-  io: Io,
+  world: World,
   say: Say,
   { language }: Pick<Knowledge, 'language'>,
 ): void {
-  withUnits(cli.command('line <file>', say('help-line')), say)
+  withUnits(cli.command('line <plant>', say('help-line')), say)
     .option('--open <taps>', say('help-line-open'))
     .option('--json', say('help-json'))
-    .action((file: string, options: LineOptions) => runLine(io, say, language, file, options));
+    .example('gaugewalk line plant.json')
+    .example('gaugewalk line two-stages --open 2')
+    .action((plant: string, options: LineOptions) => runLine(world, say, language, plant, options));
 }

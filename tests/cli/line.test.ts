@@ -5,8 +5,8 @@ import { parse } from 'yaml';
 import { InputError } from '../../shared/common/errors.ts';
 import { fernhollow } from '../../shared/plant/ready-made.ts';
 import { registerChlorine } from '../../src/cli/chlorine.ts';
-import type { Io } from '../../src/cli/io.ts';
 import { registerLine } from '../../src/cli/line.ts';
+import type { World } from '../../src/cli/world.ts';
 
 const words = new URL('../../rules/2026-12-01/words/en/', import.meta.url);
 const phrases: Record<string, string> = Object.assign(
@@ -24,7 +24,12 @@ const say = (key: string, holes: Readonly<Record<string, string | number>> = {})
 /** Runs a command line on files in memory; returns what it printed. */
 async function run(args: string[], files: Record<string, string> = {}): Promise<string> {
   let printed = '';
-  const io: Io = {
+  const io: World = {
+    interactive: false,
+    nextLine: async () => null,
+    exists: (path) => path in files,
+    writeText: () => {},
+    now: () => new Date(2026, 10, 25),
     readText: async (path) => files[path] ?? Promise.reject(new InputError(path, 'no such file')),
     out: (text) => {
       printed += text;
