@@ -1,5 +1,6 @@
 import { useState } from 'hono/jsx/dom';
 import { toBar } from '../../shared/hydraulics/units.ts';
+import { readFigure } from '../../shared/interview/units.ts';
 import { houseDefaults } from '../../shared/plant/defaults-table.ts';
 import type { Part } from '../../shared/plant/schema.ts';
 import { numberText, toLitres } from '../../shared/ruleset/figures.ts';
@@ -66,14 +67,31 @@ export function FieldEditor({ part, field, onValue }: Props) {
           onText={(text) => {
             if (text.trim() === '') return onValue(undefined);
             if (field.kind === 'day') return onValue(text);
-            const figure = Number(text.trim().replace(',', '.'));
-            if (Number.isFinite(figure)) onValue(Number((figure * unit.per).toPrecision(6)));
+            const figure = figureIn(text, field, unit.per, settings);
+            // what is no figure is kept as typed, so that the plant is told to be wrong
+            onValue(figure === null ? text : Number(figure.toPrecision(6)));
           }}
         />
         {unit.words === null ? null : <span class="unit">{say(unit.words)}</span>}
       </div>
+      {typeof value === 'string' && field.kind !== 'day' ? (
+        <p class="wrong">{say('figure-wrong')}</p>
+      ) : null}
     </div>
   );
+}
+
+/** In the plant file's unit; null for what is no figure, or could be two ("1,200"). */
+function figureIn(
+  text: string,
+  { kind }: PartField,
+  per: number,
+  settings: Settings,
+): number | null {
+  if (kind === 'pressure' || kind === 'volume')
+    return readFigure(text, kind, settings)?.value ?? null;
+  const figure = readFigure(text, 'number', settings);
+  return figure && figure.value * per;
 }
 
 /** The pressure at which the flow of a tap is told. */

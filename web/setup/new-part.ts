@@ -41,7 +41,8 @@ function freeId(stem: string, plant: Plant): string {
   const used = new Set(plant.line.map((part) => part.id));
   const isNumbered = Object.values(numbered).includes(stem);
   if (!isNumbered && !used.has(stem)) return stem;
-  let n = 1;
+  // the first without a number counts as one
+  let n = isNumbered ? 1 : 2;
   while (used.has(isNumbered ? `${stem}${n}` : `${stem}-${n}`)) n += 1;
   return isNumbered ? `${stem}${n}` : `${stem}-${n}`;
 }
