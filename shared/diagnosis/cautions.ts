@@ -3,6 +3,7 @@ import { plantWarnings } from '../plant/warnings.ts';
 import type { Caution } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
 import { seenAnswers } from './bands.ts';
+import { holds } from './condition.ts';
 import type { Judgement } from './judge.ts';
 import type { PlannedJob, Stopped, Told } from './result.ts';
 
@@ -68,6 +69,7 @@ function meets(
   // Who does not know of a danger is still cautioned.
   if ('stopped' in condition) return stopped !== null || dangerUnknown(judgement);
   if ('household' in condition) return vulnerable(judgement);
+  if ('all' in condition) return condition.all.every((one) => holds(one, facts));
   if ('job' in condition) return plan.some((step) => step.job === condition.job);
   return plan.some((step) => step.by === 'electrician' || step.by === 'plumber');
 }

@@ -78,6 +78,7 @@ const cautionsHold: Check = (tables) => {
     caution.when.flatMap((when, i): Finding[] => {
       const path = ['cautions', id, 'when', i];
       if ('question' in when) return unknownAnswers(tables, when, path);
+      if ('all' in when) return unknownInConditions(tables, when.all, [...path, 'all']);
       if ('cause' in when) {
         return unknownIds(
           tables,

@@ -149,10 +149,11 @@ export const caution = z.strictObject({
         z.strictObject({ household: z.literal(true) }),
         z.strictObject({ job: id }),
         z.strictObject({ licensedJob: z.literal(true) }),
+        z.strictObject({ all: z.array(condition).min(1) }),
       ],
       {
         error:
-          'needs question + oneOf, hazard + atLeast, cause + atLeast, warning, job, stopped, household or licensedJob',
+          'needs question + oneOf, hazard + atLeast, cause + atLeast, warning, job, stopped, household, licensedJob or all',
       },
     ),
   ),

@@ -48,6 +48,8 @@ const cases: readonly (readonly [string, Readonly<Record<string, unknown>>, read
     ['water that stays cloudy', { ...calm, complaint: ['look'], look: 'cloudy-stays' }, [boil]],
     ['brown water', { ...calm, complaint: ['look'], look: 'brown' }, [boil]],
     ['a dark UV indicator', { ...calm, 'uv-light': 'off' }, [boil]],
+    ['a light or beep, before anybody looked at the lamp', { complaint: ['alarm'] }, [boil]],
+    ['a light or beep, the lamp seen to be on', { ...calm, complaint: ['alarm'] }, []],
     [
       'a smell of fuel in the water',
       { danger: [], complaint: ['smell'], smell: 'plastic-fuel' },
