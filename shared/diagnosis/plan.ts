@@ -16,7 +16,10 @@ export interface Plan {
   readonly jobs: readonly PlannedJob[];
 }
 
-/** Jobs in the order of least expected cost, then what is merely overdue. */
+/**
+ * Jobs in the order of least expected cost. What is merely overdue comes before anybody is told to leave it, and before
+ * the last resort: whoever is called should find it done.
+ */
 export function planFor(
   judgement: Judgement,
   worlds: Worlds,
@@ -48,11 +51,16 @@ export function planFor(
       lookFor: inReaderUnits(words.jobs[option.id]?.lookFor[audience] ?? '', units),
     };
   };
+  const { steps } = strategy;
+  const waits = ({ cause, option }: Step) => cause === NOTHING || option.job.lastResort === true;
+  const first = steps.findIndex(waits);
+  const at = first < 0 ? steps.length : first;
   return {
     table,
     jobs: [
-      ...strategy.steps.map(told),
-      ...overdueJobs(judgement, table, pricing, told, strategy.steps),
+      ...steps.slice(0, at).map(told),
+      ...overdueJobs(judgement, table, pricing, told, steps),
+      ...steps.slice(at).map(told),
     ],
   };
 }

@@ -255,6 +255,17 @@ describe('the plan', () => {
     expect(first(nothing, [], undefined, none)?.parts).toEqual([]);
   });
 
+  it('has what is overdue done before anybody leaves it or calls the last resort', () => {
+    const due = { suspects: { quality: [], overdue: new Map([['old', { probability: 0.9 }]]) } };
+    const worlds = [world(0.4, 'blocked'), world(0.3, 'pump'), world(0.3, 'nothing-wrong')];
+    const ids = plan(worlds, [], undefined, due).jobs.map(({ job: id }) => id);
+    expect(ids).toContain('wait');
+    const firstWait = Math.min(
+      ...['wait', 'visit'].map((id) => ids.indexOf(id)).filter((i) => i >= 0),
+    );
+    expect(ids.indexOf('relamp')).toBe(firstWait - 1);
+  });
+
   it('ends with the surest job for what is merely overdue, unless it is there already', () => {
     const worlds = [world(1, 'blocked')];
     const due = (probability: number) => ({

@@ -41,6 +41,7 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
       ...job,
       name: words.jobs[job.job]?.name ?? job.job,
       causeName: words.causes[job.cause]?.name ?? job.cause,
+      overdue: rules.causes[job.cause]?.pastLife === true,
     })),
     van: result.dispatch.van.map((id) => words.van[id] ?? id),
     picture: pictureOf(facts, result.segments, likely && placed(likely, placesOf(likely.id))),

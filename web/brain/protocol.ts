@@ -61,6 +61,8 @@ export interface ShownCause extends RankedCause {
 export interface ShownJob extends PlannedJob {
   readonly name: string;
   readonly causeName: string;
+  /** for what is past its life, whatever else is found */
+  readonly overdue: boolean;
 }
 
 export interface Looked {

@@ -100,7 +100,7 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
           <ol>
             {plan.slice(0, 3).map((job) => (
               <li key={`${job.job} ${job.cause}`}>
-                {say('plan-on-paper', {
+                {say(job.overdue ? 'plan-on-paper-due' : 'plan-on-paper', {
                   job: withParts(job.name, job.parts),
                   who: say(`who-${job.by}`),
                   cures: `${chanceWord(job.cures, say)}, ${chanceCount(job.cures, say)}`,

@@ -19,7 +19,7 @@ export function Plan({ looked, base }: { readonly looked: Looked; readonly base:
           <li key={`${job.job} ${job.cause}`}>
             <p class="job-name">{job.name}</p>
             <p>
-              {say('job-line', {
+              {say(job.overdue ? 'job-line-due' : 'job-line', {
                 who: say(`who-${job.by}`),
                 minutes: Math.round(job.minutes),
                 cures: chanceWord(job.cures, say),

@@ -20,7 +20,12 @@ export function planText(result: Result, showing: Showing): string {
   return showing.audience === 'agent' ? `${work}\n${dispatchText(result, showing)}` : work;
 }
 
-function jobLines(job: PlannedJob, place: number, { words, say, currency, audience }: Showing) {
+function jobLines(
+  job: PlannedJob,
+  place: number,
+  { rules, words, say, currency, audience }: Showing,
+) {
+  const isDue = rules.causes[job.cause]?.pastLife === true;
   const cause = words.causes[job.cause]?.name ?? job.cause;
   const money =
     job.money === null ? '' : say('plan-money', { amount: Math.round(job.money), currency });
@@ -37,7 +42,12 @@ function jobLines(job: PlannedJob, place: number, { words, say, currency, audien
   });
   return [
     wrap(head, `  ${place}. `),
-    wrap(say('plan-why', { cause, figure: figureText(job.cures, say) }), '     '),
+    wrap(
+      isDue
+        ? say('plan-due', { cause })
+        : say('plan-why', { cause, figure: figureText(job.cures, say) }),
+      '     ',
+    ),
     ...(job.lookFor === '' ? [] : [wrap(say('plan-look-for', { lookFor: job.lookFor }), '     ')]),
   ];
 }
