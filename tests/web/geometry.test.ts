@@ -2,7 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { plantPicture } from '../../web/brain/plant-picture.ts';
-import { bandBetween, directionFor, geometryOf, lineThrough } from '../../web/drawing/geometry.ts';
+import {
+  bandBetween,
+  directionFor,
+  geometryOf,
+  lineThrough,
+  scaleOf,
+} from '../../web/drawing/geometry.ts';
 
 const SEED = 20261125;
 
@@ -87,4 +93,14 @@ test('a line goes through its points and a band comes back to its beginning', ()
       { x: 2, y: 0 },
     ]),
   ).toBe('M0.0,1.0L2.0,3.0L2.0,0.0L0.0,0.0Z');
+});
+
+test('the scale stands at round pressures of the reader’s unit, few enough to be read', () => {
+  expect(scaleOf(4, 'bar')).toEqual([0, 1, 2, 3, 4]);
+  expect(scaleOf(8, 'bar')).toEqual([0, 2, 4, 6, 8]);
+  expect(scaleOf(4, 'kPa').map((bar) => Math.round(bar * 100))).toEqual([0, 100, 200, 300, 400]);
+  // 4 bar are 58 psi (NIST SP 811, appendix B.8)
+  expect(scaleOf(4, 'psi').map((bar) => Math.round(bar * 14.5038))).toEqual([
+    0, 10, 20, 30, 40, 50,
+  ]);
 });

@@ -1,3 +1,5 @@
+import { toBar } from '../../shared/hydraulics/units.ts';
+import { inPressureUnit, type PressureUnit } from '../../shared/ruleset/figures.ts';
 import type { Picture } from './picture.ts';
 
 /** Coordinates of a picture, in CSS pixels. Across: tank left, tap right. Up: tank at the bottom, as water climbs. */
@@ -16,8 +18,6 @@ export interface Geometry {
   readonly plot: Box;
   /** the point of a pressure at a part */
   readonly at: (index: number, bar: number) => Point;
-  /** pressures with a scale line */
-  readonly scale: readonly number[];
 }
 
 export interface Point {
@@ -55,9 +55,15 @@ export function geometryOf(
   return direction === 'across' ? across(picture, width, plotHeight) : up(picture, width);
 }
 
-function scaleOf(topBar: number): number[] {
-  const step = topBar > 6 ? 2 : 1;
-  return Array.from({ length: Math.floor(topBar / step) + 1 }, (_, i) => i * step);
+const LEAST_STEP: Readonly<Record<PressureUnit, number>> = { bar: 1, psi: 10, kPa: 100 };
+const MOST_STEPS = 6.5;
+
+/** Pressures with a scale line, in bar: round in the reader's unit, and few enough to be read. */
+export function scaleOf(topBar: number, unit: PressureUnit): number[] {
+  const top = inPressureUnit(topBar, unit);
+  let step = LEAST_STEP[unit];
+  while (top / step > MOST_STEPS) step *= 2;
+  return Array.from({ length: Math.floor(top / step) + 1 }, (_, i) => toBar[unit](i * step));
 }
 
 function across(picture: Picture, width: number, plotHeight: number): Geometry {
@@ -86,7 +92,6 @@ function across(picture: Picture, width: number, plotHeight: number): Geometry {
     })),
     plot,
     at: (index, bar) => ({ x: x(index), y: plot.y + plot.height * (1 - bar / topBar) }),
-    scale: scaleOf(topBar),
   };
 }
 
@@ -118,7 +123,6 @@ function up(picture: Picture, width: number): Geometry {
     })),
     plot,
     at: (index, bar) => ({ x: plot.x + (plot.width * bar) / topBar, y: y(index) }),
-    scale: scaleOf(topBar),
   };
 }
 

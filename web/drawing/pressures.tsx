@@ -1,6 +1,7 @@
 import type { Format } from '../common/format.ts';
+import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
-import { bandBetween, type Geometry, lineThrough, type Point } from './geometry.ts';
+import { bandBetween, type Geometry, lineThrough, type Point, scaleOf } from './geometry.ts';
 import type { Fall, Picture, PictureReading } from './picture.ts';
 
 interface Props {
@@ -19,7 +20,7 @@ export function Pressures({ picture, geometry, format }: Props) {
   return (
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of an SVG takes no focus
     <g aria-hidden="true">
-      <Scale geometry={geometry} format={format} />
+      <Scale picture={picture} geometry={geometry} format={format} />
       <path
         class="clean-band"
         d={bandBetween(
@@ -49,12 +50,13 @@ export function Pressures({ picture, geometry, format }: Props) {
   );
 }
 
-function Scale({ geometry, format }: Pick<Props, 'geometry' | 'format'>) {
-  const { plot, scale, direction } = geometry;
+function Scale({ picture, geometry, format }: Props) {
+  const { plot, direction } = geometry;
   const say = useSay();
+  const { settings } = useSettings();
   return (
     <>
-      {scale.map((bar) => {
+      {scaleOf(picture.topBar, settings.pressure).map((bar) => {
         const point = geometry.at(0, bar);
         return direction === 'across' ? (
           <>
