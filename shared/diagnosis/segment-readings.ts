@@ -22,6 +22,8 @@ export function segmentReadings(judgement: Judgement, worlds: Worlds): SegmentRe
       const from = level[i];
       if (!from) return;
       const between = facts.plant.line.slice(from.gauge.at + 1, to.gauge.at);
+      // read before the work, it tells nothing of the part as it is now
+      if (between.some(({ id }) => readings.staleParts.includes(id))) return;
       const dropBar = from.bar - to.bar;
       const uncertaintyBar = COVERAGE * Math.hypot(from.ownBar, to.ownBar);
       segments.push({

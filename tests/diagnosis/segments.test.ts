@@ -51,6 +51,20 @@ describe('a stretch read with water running', () => {
     expect(told[0]?.parts).toEqual(['sed-1']);
   });
 
+  it('is told no more once a part in it was worked on, until it is read again; others are', () => {
+    const before = [
+      read(one, 2.7, 0.5, { flowLpm: 9 }),
+      read({ open: 2 }, 2.1, 0.2, { flowLpm: 14 }),
+    ];
+    const done = { question: 'work-done', value: { job: 'change-sediment', parts: ['sed-1'] } };
+    expect(segments(before).told).toHaveLength(2);
+    expect(segments([...before, done]).told).toEqual([]);
+    const again = segments([...before, done, read({ open: 2 }, 2.7, 2.5, { flowLpm: 20 })]);
+    expect(again.told.map(({ taps, dropBar }) => [taps, dropBar])).toEqual([[{ open: 2 }, 0.2]]);
+    const elsewhere = { question: 'work-done', value: { job: 'change-pump', parts: ['pump'] } };
+    expect(segments([...before, elsewhere]).told).toHaveLength(2);
+  });
+
   it('that rises is no times clean; one that nothing stands in has no clean drop', () => {
     expect(segments([read(one, 2, 2.5, { flowLpm: 9 })]).told[0]).toMatchObject({
       ...{ dropBar: -0.5, timesClean: 0 },
