@@ -5,7 +5,8 @@ import type { RuleSet } from '../ruleset/schema.ts';
 import type { Answer, Day } from './answer.ts';
 import { partsInPlace, partsOfJob } from './places.ts';
 import { tapsKey } from './taps.ts';
-import { parseValue, parseWith, type Readings, workDoneSchema } from './values.ts';
+import { parseValue, parseWith, type Readings } from './values.ts';
+import { type DrinkingHazard, workDoneSchema } from './work-done.ts';
 
 /** A reading with the parts it no longer speaks about, because they were worked on since. */
 export interface SpokenReading extends Readings {
@@ -34,6 +35,8 @@ export interface Facts {
   /** how often a question came back "unknown" */
   readonly timesUnknown: ReadonlyMap<string, number>;
   readonly work: readonly WorkRecord[];
+  /** what may be in the water since the last work that says so */
+  readonly notToDrink: readonly DrinkingHazard[];
 }
 
 interface Draft {
@@ -45,6 +48,7 @@ interface Draft {
   unknown: Set<string>;
   timesUnknown: Map<string, number>;
   work: WorkRecord[];
+  notToDrink: readonly DrinkingHazard[];
 }
 
 /**
@@ -66,6 +70,7 @@ export function factsOf(
     unknown: new Set(),
     timesUnknown: new Map(),
     work: [],
+    notToDrink: [],
   };
   const latestDay = answers.reduce(
     (day, { at }) => (at && at.slice(0, 10) > day ? at.slice(0, 10) : day),
@@ -167,6 +172,8 @@ function recordWork(draft: Draft, value: unknown, rules: RuleSet, where: string,
         `no part "${id}"; those there: ${ids.join(', ')}`,
       );
   });
+  if (work.notToDrink) draft.notToDrink = work.notToDrink;
+  if (work.done === false) return;
   const parts = work.parts ?? partsOfJob(job, rules, draft.plant);
   const places = new Set(parts);
   for (const question of [...draft.asked]) {

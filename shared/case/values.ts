@@ -76,11 +76,6 @@ export const waterTestSchema = z.strictObject({
   eColi: z.enum(['present', 'absent']).optional(),
 });
 export type WaterTest = z.infer<typeof waterTestSchema>;
-export const workDoneSchema = z.strictObject({
-  job: z.string(),
-  parts: z.array(z.string()).optional(),
-});
-
 /** Throws an InputError naming the place of the first thing wrong. */
 export function parseWith<T>(schema: z.ZodType<T>, value: unknown, where: string): T {
   const result = schema.safeParse(value);

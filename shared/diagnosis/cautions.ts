@@ -58,6 +58,7 @@ function meets(
     return seenAnswers(question, value).seen.some((answer) => condition.oneOf.includes(answer));
   }
   if ('hazard' in condition) {
+    if (facts.notToDrink.includes(condition.hazard)) return true;
     const chances = Object.entries(rules.causes)
       .filter(([, cause]) => cause.hazard === condition.hazard)
       .map(([id]) => probabilities.get(id) ?? 0);

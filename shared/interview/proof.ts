@@ -1,11 +1,10 @@
 import type { Answer } from '../case/answer.ts';
+import { tellsOfWork } from '../case/work-done.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 
 /** Whether work was done and nothing has been measured with water running since: its proof is still to come. */
 export function awaitsProof(answers: readonly Answer[], rules: RuleSet): boolean {
-  const work = answers.findLastIndex(
-    ({ question, value }) => question === 'work-done' && value !== null && value !== 'unknown',
-  );
+  const work = answers.findLastIndex(tellsOfWork);
   return work >= 0 && !answers.slice(work + 1).some((answer) => measures(answer, rules));
 }
 

@@ -1,5 +1,6 @@
 import type { Answer } from '../case/answer.ts';
 import { type Taps, tapsKey } from '../case/taps.ts';
+import { tellsOfWork } from '../case/work-done.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 
 /** One thing to ask or to change: a question, and for gauge readings the tap state it is about. */
@@ -40,7 +41,7 @@ export function takenBackOf(step: Step): unknown {
 export function givenOf(answers: readonly Answer[], rules: RuleSet): Given[] {
   const given = new Map<string, Given>();
   for (const answer of answers) {
-    if (answer.question === 'work-done') given.clear();
+    if (tellsOfWork(answer)) given.clear();
     const question = rules.questions[answer.question];
     if (!question) continue;
     const step = stepOf(answer, rules);

@@ -1,3 +1,4 @@
+import { tellsOfWork } from '../case/work-done.ts';
 import { toBar } from '../hydraulics/units.ts';
 
 /** Measured beside the gauges; what upkeep makes of each, due dates know. */
@@ -50,7 +51,10 @@ export function recordFrom(answers: readonly Answered[]): {
         ...(reading.flowLpm !== undefined && { flowLpm: reading.flowLpm }),
       });
     }
-    if (question === 'work-done') done.push({ at, ...(value as Omit<WorkDone, 'at'>) });
+    if (tellsOfWork({ question, value })) {
+      const { job, parts } = value as Omit<WorkDone, 'at'>;
+      done.push({ at, job, ...(parts && { parts }) });
+    }
   }
   return { history, done };
 }

@@ -1,8 +1,8 @@
 import type { Audience } from '../case/answer.ts';
+import type { DrinkingHazard } from '../case/work-done.ts';
 import type { Result } from '../diagnosis/result.ts';
 import type { Caution, RuleSet } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
-import type { DrinkingHazard } from './schema.ts';
 
 /** The hazards in drinking water that a caution speaks of. */
 const hazardsOf = ({ when }: Caution): DrinkingHazard[] =>

@@ -1,7 +1,8 @@
 import type { Answer } from '../case/answer.ts';
 import type { Question } from '../ruleset/schema.ts';
+import type { JobAtHand } from './job.ts';
 import type { Sheet, SheetStep } from './sheet.ts';
-import type { Tick, WorkContext, WorkEvent, WorkState } from './state.ts';
+import type { Tick, WorkEvent, WorkState } from './state.ts';
 
 /** Every step a sheet can lead to. */
 export const stepsWithBranches = (sheet: Sheet): readonly SheetStep[] => [
@@ -17,10 +18,9 @@ export const stepsWithBranches = (sheet: Sheet): readonly SheetStep[] => [
  * @param dangerQuestion the question that danger signs answer
  */
 export function answersOf(
-  context: WorkContext,
+  { context, part, advice }: Pick<JobAtHand, 'context' | 'part' | 'advice'>,
   state: WorkState,
   events: readonly WorkEvent[],
-  part: string | null,
   questions: Readonly<Record<string, Question>>,
   dangerQuestion: string,
 ): Answer[] {
@@ -52,16 +52,17 @@ export function answersOf(
   const isTest = steps.some(
     (step) => step.question !== undefined && questions[step.question]?.job === sheet.job,
   );
-  const done: Answer[] =
-    state.ended === 'done' && !isTest && last
-      ? [
-          {
-            question: 'work-done',
-            value: { job: sheet.job, ...(part !== null && { parts: [part] }) },
-            ...at(last),
-          },
-        ]
-      : [];
+  const isDone = state.ended === 'done' && !isTest;
+  const isWaterTold = state.advice.length > 0 || advice.length > 0;
+  const value = {
+    job: sheet.job,
+    ...(part !== null && { parts: [part] }),
+    ...(isWaterTold && { notToDrink: state.advice }),
+    ...(!isDone && { done: false }),
+  };
+  // what may not be drunk outlasts a job that was handed over, and a test
+  const isTold = isDone || (state.ended !== null && state.advice.join() !== advice.join());
+  const done: Answer[] = isTold && last ? [{ question: 'work-done', value, ...at(last) }] : [];
   const begun = ticks.find((tick) =>
     steps.find(({ id }) => id === tick.step)?.input?.startsWith('readings'),
   );

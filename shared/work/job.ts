@@ -1,5 +1,6 @@
 import type { Audience } from '../case/answer.ts';
 import { partsInPlace, partsOfJob } from '../case/places.ts';
+import type { DrinkingHazard } from '../case/work-done.ts';
 import { InputError } from '../common/errors.ts';
 import { type Case, diagnose } from '../diagnosis/diagnose.ts';
 import type { PlannedJob, Result } from '../diagnosis/result.ts';
@@ -10,7 +11,7 @@ import type { RuleSet } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
 import { adviceIn } from './advice.ts';
 import { featuresOf, targetIndex } from './features.ts';
-import type { DrinkingHazard, WorkRules } from './schema.ts';
+import type { WorkRules } from './schema.ts';
 import { search } from './search.ts';
 import { sheetOf } from './sheet.ts';
 import type { WorkContext } from './state.ts';

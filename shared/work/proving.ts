@@ -16,7 +16,7 @@ export interface Proof {
 
 /** Below this a cause is unlikely, from this on about even: the words used for probabilities everywhere. */
 const UNLIKELY = 0.1;
-const ABOUT_EVEN = 0.35;
+export const ABOUT_EVEN = 0.35;
 /** Odds fallen this many times are better beyond doubt, where no segment was read before and after (Jeffreys: strong). */
 const CLEAR_FALL = 10;
 

@@ -1,10 +1,11 @@
 import type { Answer } from '../case/answer.ts';
+import { tellsOfWork } from '../case/work-done.ts';
 import { type Case, diagnose } from '../diagnosis/diagnose.ts';
 import { dangerQuestion } from '../interview/danger.ts';
 import { awaitsProof } from '../interview/proof.ts';
 import { answersOf, type Note, notesOf, stepsWithBranches } from './answers.ts';
 import type { JobAtHand, WorkKnowledge } from './job.ts';
-import { type Proof, proveWork } from './proving.ts';
+import { ABOUT_EVEN, type Proof, proveWork } from './proving.ts';
 import type { WorkContext, WorkEvent, WorkState } from './state.ts';
 
 /** What the next person needs to know: kept with the plant. */
@@ -20,9 +21,11 @@ export interface WorkRecord {
   readonly answers: readonly Answer[];
   /** null for a test, and while the work is not done */
   readonly proof: Proof | null;
+  /** causes of another kind that were about even or likelier, which this job was not for */
+  readonly untouched: readonly string[];
   /** parts that the plan names for the same job and that are still to be done; the first is offered at once */
   readonly nextParts: readonly string[];
-  /** where it was handed over: the job that goes on from here, or must come first */
+  /** the job that goes on from here, or must come first */
   readonly leadsTo: string | null;
 }
 
@@ -39,15 +42,16 @@ export function recordOf(
 ): WorkRecord {
   const { rules } = knowledge;
   const { context, part } = job;
-  const answers = answersOf(context, state, events, part, rules.questions, dangerQuestion(rules));
-  const isWork = answers.some(({ question }) => question === 'work-done');
+  const answers = answersOf(job, state, events, rules.questions, dangerQuestion(rules));
+  const isWork = answers.some(tellsOfWork);
   return {
     ...{ job: context.sheet.job, part, ended: state.ended, danger: state.danger, events, answers },
     notes: notesOf(state.ticks),
     advice: state.advice,
     proof: isWork ? proofOf(job, caseWith(job.theCase, answers), knowledge, day) : null,
+    untouched: isWork ? untouchedBy(job, knowledge) : [],
     nextParts: isWork ? job.nextParts : [],
-    leadsTo: state.ended === 'handed-over' ? leadsTo(context, state) : null,
+    leadsTo: state.ended === 'stopped' || !state.ended ? null : leadsTo(context, state),
   };
 }
 
@@ -77,6 +81,18 @@ function proofOf(
     ? null
     : diagnose(after, rules, words, day, units);
   return proveWork(before, judged, cause, part, counts);
+}
+
+/** Work ends what was said of the whole complaint, so what it left alone is named. */
+function untouchedBy({ before, cause, context }: JobAtHand, { rules }: WorkKnowledge): string[] {
+  const block = rules.causes[cause ?? '']?.block;
+  const cures = rules.jobs[context.sheet.job]?.cures ?? {};
+  return before.causes.flatMap(({ id, probability }) => {
+    const table = rules.causes[id];
+    const isElsewhere = table && (table.block !== block || rules.causes[cause ?? '']?.pastLife);
+    const counts = isElsewhere && !table.pastLife && !(id in cures) && id !== cause;
+    return counts && probability >= ABOUT_EVEN ? [id] : [];
+  });
 }
 
 /** What the step that handed over names, or the answer given to it. */

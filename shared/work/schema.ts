@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { drinkingHazard } from '../case/work-done.ts';
 import type { Actor } from '../diagnosis/result.ts';
 import { placeKind } from '../ruleset/cause.ts';
 import { actors } from '../ruleset/schema.ts';
@@ -126,9 +127,6 @@ const when = z.strictObject({
 });
 export type When = z.infer<typeof when>;
 
-const drinkingHazard = z.enum(['microbes', 'chemical', 'metal']);
-export type DrinkingHazard = z.infer<typeof drinkingHazard>;
-
 /** Shared by a step as a whole and by one of its answers. */
 const outcome = {
   does: z.array(act).default([]),
@@ -139,7 +137,7 @@ const outcome = {
   earns: z.array(drinkingHazard).default([]),
   /** ends the sheet here: everything back in service, or left safe for somebody else */
   ends: z.enum(['done', 'handed-over']).optional(),
-  /** where the sheet ends here: the job that goes on from it, or must come first */
+  /** of the last step ticked: the job that goes on from here, or must come first */
   leadsTo: id.optional(),
 };
 

@@ -1,4 +1,5 @@
-import type { DrinkingHazard, WorkRules } from './schema.ts';
+import type { DrinkingHazard } from '../case/work-done.ts';
+import type { WorkRules } from './schema.ts';
 import type { Sheet, SheetStep } from './sheet.ts';
 
 /** What happens at a job, in order. The state is rebuilt from these alone. */

@@ -1,4 +1,5 @@
 import type { Answer } from '../../shared/case/answer.ts';
+import { tellsOfWork } from '../../shared/case/work-done.ts';
 import { seenAnswers } from '../../shared/diagnosis/bands.ts';
 import type { Case } from '../../shared/diagnosis/diagnose.ts';
 import { awaitsProof } from '../../shared/interview/proof.ts';
@@ -37,7 +38,7 @@ export const ENOUGH = 10;
 /** The cause that a case proved, or null: work that ended what it was meant to, shown by measuring with water running. */
 export function provenIn({ name, input }: NamedCase, rules: ReadRuleSet): Proven | null {
   const { ruleSet } = rules;
-  const work = input.answers.findLastIndex(({ question }) => question === 'work-done');
+  const work = input.answers.findLastIndex(tellsOfWork);
   if (work < 0 || awaitsProof(input.answers, ruleSet)) return null;
   const done = input.answers[work]?.value as { job?: string; parts?: readonly string[] } | null;
   const before: Case = { ...input, answers: input.answers.slice(0, work) };

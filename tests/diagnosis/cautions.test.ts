@@ -37,6 +37,7 @@ const judgementOf = (cautions: object, given: Given = {}) =>
   ({
     rules: rulesWith(cautions),
     facts: {
+      notToDrink: [],
       values: new Map(Object.entries(given.values ?? {})),
       unknown: new Set(given.unknown),
       plant: { line: given.line ?? [{ id: 'house', kind: 'house' }] },

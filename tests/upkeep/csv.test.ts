@@ -115,11 +115,16 @@ describe('the monthly round', () => {
     expect(told.out).toContain('"two" is no number');
   });
 
-  it('leaves the file alone when the input ends half way', async () => {
-    const { world, files } = worldOf(fresh(), ['3.4', '3.4']);
-    const before = files['plant.json'];
-    expect(await runRound(world, knowledge, say, 'plant.json', {})).toBe(0);
-    expect(files['plant.json']).toBe(before);
+  it('keeps what was read until the input ended; where nothing was, the file stays as it is', async () => {
+    const half = worldOf(fresh(), ['3.4', '3.4']);
+    expect(await runRound(half.world, knowledge, say, 'plant.json', {})).toBe(0);
+    expect(JSON.parse(half.files['plant.json'] ?? '').history).toMatchObject([
+      { taps: 'closed', bar: { G1: 3.4, G2: 3.4 } },
+    ]);
+    const none = worldOf(fresh(), []);
+    const before = none.files['plant.json'];
+    expect(await runRound(none.world, knowledge, say, 'plant.json', {})).toBe(0);
+    expect(none.files['plant.json']).toBe(before);
   });
 
   it('takes a CSV file once its columns are confirmed, keeps bad rows aside, and exports again', async () => {

@@ -98,7 +98,8 @@ describe('a tick taken back', () => {
     }
     const [answer] = Object.keys(step.answers);
     const tick = { step: step.id, input: 1.4, ...(answer !== undefined && { answer }) };
-    const told = (at: WorkState) => answersOf(context, at, [tick], null, rules.questions, 'danger');
+    const told = (at: WorkState) =>
+      answersOf({ context, part: null, advice: [] }, at, [tick], rules.questions, 'danger');
     const after = apply(context, state, tick);
     expect(told(after)).toHaveLength(1);
     expect(told(apply(context, after, { takeBack: step.id }))).toEqual([]);

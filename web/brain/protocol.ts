@@ -119,6 +119,8 @@ export interface ShownWork {
     readonly notes: WorkRecord['notes'];
     /** what the job was to end */
     readonly cause: string | null;
+    /** names of causes of another kind that this job was not for */
+    readonly untouched: readonly string[];
     /** parts the same job is still to be done on; the first is offered at once */
     readonly nextParts: readonly string[];
     /** where it was handed over: the job that goes on from here, or must come first */

@@ -72,6 +72,7 @@ function endOf(
       name: all.words.causes[id]?.name ?? id,
       probability,
     })),
+    untouched: record.untouched.map((id) => all.words.causes[id]?.name ?? id),
     calls: state.danger.flatMap((sign) => all.words.dangers[sign]?.call[now.audience] ?? []),
     ...{ notes, nextParts, cause: job.cause },
     leadsTo:

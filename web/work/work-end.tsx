@@ -50,6 +50,9 @@ export function WorkEnd({ job, ended, end, onFinish, onLeave }: Props) {
           ))}
         </ul>
       ) : null}
+      {end.untouched.map((name) => (
+        <p key={name}>{say('untouched', { name })}</p>
+      ))}
       {proof?.outcome === 'cured' ? <p>{say('baseline')}</p> : null}
       {next ? (
         <>

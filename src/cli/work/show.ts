@@ -73,6 +73,7 @@ export function endText(
         percent: percent(probability),
       }),
     ),
+    ...record.untouched.map((id) => say('untouched', { name: words.causes[id]?.name ?? id })),
     ...(proof?.outcome === 'cured' ? [say('baseline')] : []),
     ...adviceTexts(record.advice, job.before, job.audience, rules, words).map((text) =>
       say('drink-still', { text }),
