@@ -14,7 +14,8 @@ export function editDistance(a: string, b: string): number {
 
 /** The known word closest to a mistyped one; undefined when none is close enough to be meant. */
 export function nearest(word: string, known: readonly string[]): string | undefined {
-  const enough = Math.max(2, Math.floor(word.length / 3));
+  // of a short word most letters would be others
+  const enough = word.length < 5 ? 1 : Math.max(2, Math.floor(word.length / 3));
   const ranked = known
     // as many letters must change as there are more of them; spares the reckoning on a page of text
     .filter((candidate) => Math.abs(candidate.length - word.length) <= enough)

@@ -130,6 +130,11 @@ export function parseUpkeep(
 }
 
 function parseRecord(input: unknown): z.infer<typeof recordSchema> {
+  if (typeof input === 'object' && input !== null && 'answers' in input)
+    throw new InputError(
+      'answers',
+      'this is a case, of one day; a record of a plant holds "plant", "history" and "done" (docs/upkeep.md)',
+    );
   const result = recordSchema.safeParse(input);
   if (result.success) {
     if (result.data.plant === undefined) throw new InputError('plant', 'is missing');

@@ -7,6 +7,7 @@ import type { PlannedJob, Result } from '../diagnosis/result.ts';
 import type { Plant } from '../plant/schema.ts';
 import { parsePlant } from '../plant/schema.ts';
 import type { Units } from '../ruleset/figures.ts';
+import { suggestion } from '../ruleset/nearest.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
 import { adviceIn } from './advice.ts';
@@ -70,7 +71,7 @@ export function openJob(
   if (!table) {
     throw new InputError(
       'job',
-      `no job sheet "${job}"; there are ${Object.keys(work.jobs).join(', ')}`,
+      `there is no job sheet "${job}"; ${suggestion(job, Object.keys(work.jobs), 'gaugewalk rules show lists them')}`,
     );
   }
   const plant = plantOf(theCase);
@@ -106,7 +107,8 @@ export function placesFor(
 ): readonly string[] {
   const there = partsInPlace(work.jobs[job]?.at ?? 'plant', plant);
   const table = rules.jobs[job];
-  return there.length === 0 && table ? partsOfJob(table, rules, plant) : there;
+  // what is done part by part needs such a part; the rest finds its place by what it cures
+  return there.length === 0 && table && !table.perPart ? partsOfJob(table, rules, plant) : there;
 }
 
 /**

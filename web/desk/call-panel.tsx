@@ -1,11 +1,18 @@
 import { useEffect, useState } from 'hono/jsx/dom';
+import { AskTwice } from '../common/ask-twice.tsx';
 import { goTo } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
 import { useFormat } from '../drawing/line-view.tsx';
 import { type Beside, changeCall, closeCase, closings, readBeside, writeNote } from './api.ts';
 
+interface Props {
+  readonly base: string;
+  /** on a danger sign: closing it is asked twice */
+  readonly stopped: boolean;
+}
+
 /** What the desk writes beside a case: where the caller is, a call-back, the way in, notes, and how it was closed. */
-export function CallPanel({ base }: { readonly base: string }) {
+export function CallPanel({ base, stopped }: Props) {
   const say = useSay();
   const format = useFormat();
   const [beside, setBeside] = useState<Beside | null>(null);
@@ -77,16 +84,21 @@ export function CallPanel({ base }: { readonly base: string }) {
       </form>
       <h3>{say('close-case')}</h3>
       <div class="closings">
-        {closings.map((how) => (
-          <button
-            key={how}
-            type="button"
-            class="choice plain"
-            onClick={() => void closeCase(base, how).then(() => goTo('/desk'))}
-          >
-            {say(`closed-${how}`)}
-          </button>
-        ))}
+        {closings.map((how) => {
+          const close = (): void => void closeCase(base, how).then(() => goTo('/desk'));
+          return stopped ? (
+            <AskTwice
+              key={how}
+              ask={say(`closed-${how}`)}
+              sure={say('close-stopped')}
+              onSure={close}
+            />
+          ) : (
+            <button key={how} type="button" class="choice plain" onClick={close}>
+              {say(`closed-${how}`)}
+            </button>
+          );
+        })}
       </div>
     </section>
   );

@@ -53,7 +53,9 @@ export function AgentPanel({ looked, base, at }: Props) {
         </a>
       </p>
       <p class="small">{say('keys')}</p>
-      {at?.startsWith('/api/desk/') ? <CallPanel base={at} /> : null}
+      {at?.startsWith('/api/desk/') ? (
+        <CallPanel base={at} stopped={looked.result.stopped !== null} />
+      ) : null}
     </section>
   );
 

@@ -101,6 +101,7 @@ export function StepScreen({ step, entry, now, busy, onTick }: Props) {
         ) : null}
         {entry ? (
           <>
+            {step.input === 'readings-open' ? <p class="small">{entry.text}</p> : null}
             <CardForm card={entry} numbered={false} onFilled={filled} />
             {step.answers.length === 0 ? (
               <button type="button" class="choice plain" onClick={() => tick(null, '')}>

@@ -25,7 +25,7 @@ export async function putStep(
 ): Promise<Said> {
   const isAsked = entryOf(step.input, [], knowledge.rules) !== null;
   if (step.answers.length === 0 && isAsked) {
-    const entered = await enter(step, step.text, job, knowledge, manner);
+    const entered = await enter(step, textOf(step, job, knowledge, manner), job, knowledge, manner);
     return entered.kind === 'entered' ? tick(entered.input) : entered;
   }
   for (;;) {
@@ -40,6 +40,18 @@ export async function putStep(
     if (entered.kind === 'entered') return tick(entered.input, answer?.id);
     if (entered.kind !== 'back') return entered;
   }
+}
+
+/** The step's text; where taps are open, how many they were before the work. */
+function textOf(
+  { input, text }: StepView,
+  { theCase }: JobAtHand,
+  { rules }: SpokenWork,
+  { say }: Manner,
+): string {
+  const taps = entryOf(input, theCase.answers, rules)?.taps;
+  const n = typeof taps === 'object' ? taps.open : null;
+  return typeof n === 'number' ? `${text} ${say('ask-readings-open', { n })}` : text;
 }
 
 const tick = (input: unknown, answer?: string): Said => ({

@@ -52,10 +52,11 @@ export function endText(
 ): string {
   const { proof, leadsTo } = record;
   const calls = record.danger.flatMap((sign) => words.dangers[sign]?.call[job.audience] ?? []);
+  const isBegun = record.events.some((event) => 'step' in event);
   const percent = (probability: number) => Math.round(probability * 100);
   const by = leadsTo === null ? undefined : work.jobs[leadsTo]?.by;
   const lines = [
-    say(`ended-${record.ended ?? 'open'}`),
+    say(`ended-${record.ended ?? (isBegun ? 'open' : 'not-begun')}`),
     ...calls.map((call) => say('danger-stop', { call })),
     ...(proof ? [say(`outcome-${proof.outcome}`)] : []),
     ...(proof?.timesClean

@@ -53,7 +53,7 @@ export function shownState(
 
 /** The likeliest cause that is looked for: what is merely overdue is told by its date. */
 export const leadingCause = (view: View): string | null =>
-  view.causes.find((cause) => !cause.overdue)?.id ?? null;
+  view.stopped ? null : (view.causes.find((cause) => !cause.overdue)?.id ?? null);
 
 export type ComputeView = (input: CaseInput) => Promise<View>;
 
