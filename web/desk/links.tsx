@@ -38,20 +38,26 @@ export function Links({ at, made }: { readonly at: string; readonly made: number
   };
   if (links === 'not-allowed') return <p class="small">{say('links-role')}</p>;
   if (links === null) return <p class="small">{say('links-offline')}</p>;
+  const times = links.map(({ createdAt }) => createdAt).sort();
+  const tellsWhich = ({ own, createdAt }: Link): string => {
+    if (own) return ` ${say('link-own')}`;
+    if (made > 0 && createdAt === times.at(-1)) return ` ${say('link-just-made')}`;
+    return createdAt === times[0] ? ` ${say('link-with-case')}` : '';
+  };
   return (
     <>
       <ul class="links">
-        {links.map(({ ref, strength, createdAt, own }) => (
-          <li key={ref}>
+        {links.map((link) => (
+          <li key={link.ref}>
             <p>
-              {say(`link-${strength}`, { when: format.time(createdAt) })}
-              {own ? ` ${say('link-own')}` : ''}
+              {say(`link-${link.strength}`, { when: format.time(link.createdAt) })}
+              {tellsWhich(link)}
             </p>
-            {own ? null : (
+            {link.own ? null : (
               <AskTwice
                 ask={say('withdraw-link')}
                 sure={say('withdraw-now')}
-                onSure={() => withdraw(ref)}
+                onSure={() => withdraw(link.ref)}
               />
             )}
           </li>

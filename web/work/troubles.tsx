@@ -1,4 +1,4 @@
-import { useState } from 'hono/jsx/dom';
+import { useEffect, useState } from 'hono/jsx/dom';
 import type { Option } from '../../shared/interview/match.ts';
 import type { WorkView } from '../../shared/work/view.ts';
 import { onLink } from '../common/router.ts';
@@ -20,6 +20,11 @@ export function Troubles(props: Props) {
   const say = useSay();
   const { lastTick } = props;
   const [asked, setAsked] = useState<'lost' | 'danger' | null>(null);
+  // what is to be chosen opens below, at the foot of the screen
+  useEffect(() => {
+    if (asked !== null)
+      document.querySelector('.troubles .choices')?.scrollIntoView({ block: 'nearest' });
+  }, [asked]);
   return (
     <section class="troubles" aria-label={say('troubles')}>
       <div class="trouble-row">
