@@ -1,5 +1,6 @@
 import type { Answer, Audience, Costs } from '../case/answer.ts';
 import { factsOf } from '../case/facts.ts';
+import type { Taps } from '../case/taps.ts';
 import { siUnits, type Units } from '../ruleset/figures.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
@@ -13,7 +14,7 @@ import { planFor } from './plan.ts';
 import { reasonsFor } from './reasons.ts';
 import { remarksFor, warningsFor } from './remarks.ts';
 import type { NextQuestion, RankedCause, Result, SegmentReading } from './result.ts';
-import { say, sayTaps } from './say.ts';
+import { say, sayReadings, sayTaps } from './say.ts';
 import { segmentReadings } from './segment-readings.ts';
 import { worldsOf } from './worlds.ts';
 
@@ -106,6 +107,8 @@ function nextInWords(
   const text = words.questions[ask.question];
   if (!question || !text) return null;
   const again = facts.timesUnknown.has(ask.question) && text.again ? text.again : null;
+  const gaugesText = (taps: Taps): string =>
+    sayReadings(words, taps, audience) ?? `${text.ask[audience]} (${sayTaps(words, taps)})`;
   const closable =
     question.kind === 'choice' || question.kind === 'list' || question.kind === 'tank-level';
   return {
@@ -114,7 +117,7 @@ function nextInWords(
     choices: closable
       ? question.answers.map((id) => ({ id, label: text.answers[id]?.label ?? id }))
       : null,
-    text: again ?? (ask.taps ? tapsText(words, ask.taps, text.ask[audience]) : text.ask[audience]),
+    text: again ?? (ask.taps ? gaugesText(ask.taps) : text.ask[audience]),
     why: whyAsked(text.why, worth, words),
   };
 }
@@ -125,15 +128,4 @@ const TOLD_MINUTES = 5;
 function whyAsked(why: string, worth: NextAsk['worth'], words: Words): string {
   const minutes = Math.round(worth?.savingMinutes ?? 0);
   return minutes < TOLD_MINUTES ? why : `${why} ${say(words, 'worth-minutes', { minutes })}`;
-}
-
-function tapsText(
-  words: Words,
-  taps: NonNullable<NextQuestion['ask']>['taps'],
-  whole: string,
-): string {
-  if (taps === 'closed') return say(words, 'ask-readings-closed');
-  if (typeof taps === 'object' && typeof taps.open === 'number')
-    return say(words, 'ask-readings-open', { n: taps.open });
-  return `${whole} (${sayTaps(words, taps)})`;
 }

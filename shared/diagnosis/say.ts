@@ -1,3 +1,4 @@
+import type { Audience } from '../case/answer.ts';
 import type { Taps } from '../case/taps.ts';
 import { toBar } from '../hydraulics/units.ts';
 import {
@@ -44,6 +45,20 @@ export function sayTaps(words: Words, taps: Taps): string {
   if (typeof taps.open !== 'number')
     return say(words, 'taps-named', { names: taps.open.join(', ') });
   return taps.open === 1 ? say(words, 'taps-one') : say(words, 'taps-many', { n: taps.open });
+}
+
+/** What is opened and shut before the gauges are read; an agent reads it aloud. Null for taps that have names. */
+export function sayReadings(
+  words: Words,
+  taps: Taps | undefined,
+  audience: Audience,
+): string | null {
+  const aloud = audience === 'agent' ? '-aloud' : '';
+  if (taps === 'closed') return say(words, `ask-readings-closed${aloud}`);
+  if (typeof taps !== 'object' || typeof taps.open !== 'number') return null;
+  return taps.open === 1
+    ? say(words, `ask-readings-one${aloud}`)
+    : say(words, `ask-readings-open${aloud}`, { n: taps.open });
 }
 
 /** An answer as it was given, in words: labels for ids, figures in the reader's unit with its name. */

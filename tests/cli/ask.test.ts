@@ -38,7 +38,7 @@ const given = ({ answers }: Case, question: string) =>
 /** The plant with blocked sediment cartridges: what each gauge shows, taps shut or open. */
 function gaugeInPsi(screen: string): string {
   const open =
-    screen.lastIndexOf('many ordinary taps') >
+    screen.lastIndexOf('one ordinary tap') >
     screen.lastIndexOf('Shut all taps and machines, wait');
   const gauge = /What does (G\d) show\?/g;
   const asked = [...screen.matchAll(gauge)].at(-1)?.[1] ?? '';

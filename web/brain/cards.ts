@@ -1,4 +1,4 @@
-import type { Taps } from '../../shared/case/taps.ts';
+import { sayReadings } from '../../shared/diagnosis/say.ts';
 import { formOf } from '../../shared/interview/form.ts';
 import { type Given, type Step, stepKey, unknownOf } from '../../shared/interview/step.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
@@ -44,7 +44,7 @@ export function cardOf(
     step,
     key: stepKey(step),
     short: spoken?.short ?? step.question,
-    text: text ?? askText(step.taps, say) ?? spoken?.ask[audience] ?? step.question,
+    text: text ?? sayReadings(words, step.taps, audience) ?? spoken?.ask[audience] ?? step.question,
     why: why ?? spoken?.why ?? '',
     showMe: spoken?.showMe ?? null,
     fields: formOf(step, { gauges }, plant, rules, words, say).fields,
@@ -52,13 +52,4 @@ export function cardOf(
     given: given?.value,
     unknown: unknownOf(step),
   };
-}
-
-/** Gauges are asked for by tap state. */
-function askText(taps: Taps | undefined, say: ReturnType<typeof sayWith>): string | null {
-  if (taps === 'closed') return say('ask-readings-closed');
-  if (typeof taps === 'object' && typeof taps.open === 'number') {
-    return say('ask-readings-open', { n: taps.open });
-  }
-  return null;
 }

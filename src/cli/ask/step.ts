@@ -1,4 +1,5 @@
 import type { Result } from '../../../shared/diagnosis/result.ts';
+import { sayReadings } from '../../../shared/diagnosis/say.ts';
 import { answerText, stepText } from '../../../shared/interview/answer-text.ts';
 import { type Form, formOf } from '../../../shared/interview/form.ts';
 import { type Given, givenOf, type Step, stepKey } from '../../../shared/interview/step.ts';
@@ -33,7 +34,8 @@ export function todoOf(
     const spoken = words.questions[changing.question];
     return {
       ...{ step: changing, before: before ?? null, why: spoken?.why ?? '' },
-      text: tapsAsked(changing, say) ?? spoken?.ask[audience] ?? changing.question,
+      text:
+        sayReadings(words, changing.taps, audience) ?? spoken?.ask[audience] ?? changing.question,
       form: formOf(changing, { gauges }, plant, rules, words, say),
     };
   }
@@ -46,12 +48,6 @@ export function todoOf(
     ...{ step, before: null, text: next.text, why: next.why },
     form: formOf(step, next.ask, plant, rules, words, say),
   };
-}
-
-function tapsAsked({ taps }: Step, say: Say): string | null {
-  if (taps === 'closed') return say('ask-readings-closed');
-  const open = typeof taps === 'object' ? taps.open : null;
-  return typeof open === 'number' ? say('ask-readings-open', { n: open }) : null;
 }
 
 /** "Smell: Rotten eggs" */

@@ -1,3 +1,4 @@
+import { sayReadings } from '../../../shared/diagnosis/say.ts';
 import type { Field } from '../../../shared/interview/form.ts';
 import { formOf } from '../../../shared/interview/form.ts';
 import { entryOf } from '../../../shared/work/entry.ts';
@@ -25,7 +26,7 @@ export async function putStep(
 ): Promise<Said> {
   const isAsked = entryOf(step.input, [], knowledge.rules) !== null;
   if (step.answers.length === 0 && isAsked) {
-    const entered = await enter(step, textOf(step, job, knowledge, manner), job, knowledge, manner);
+    const entered = await enter(step, textOf(step, job, knowledge), job, knowledge, manner);
     return entered.kind === 'entered' ? tick(entered.input) : entered;
   }
   for (;;) {
@@ -45,13 +46,12 @@ export async function putStep(
 /** The step's text; where taps are open, how many they were before the work. */
 function textOf(
   { input, text }: StepView,
-  { theCase }: JobAtHand,
-  { rules }: SpokenWork,
-  { say }: Manner,
+  { theCase, audience }: JobAtHand,
+  { rules, words }: SpokenWork,
 ): string {
   const taps = entryOf(input, theCase.answers, rules)?.taps;
-  const n = typeof taps === 'object' ? taps.open : null;
-  return typeof n === 'number' ? `${text} ${say('ask-readings-open', { n })}` : text;
+  const opened = taps === 'closed' ? null : sayReadings(words, taps, audience);
+  return opened === null ? text : `${text} ${opened}`;
 }
 
 const tick = (input: unknown, answer?: string): Said => ({
