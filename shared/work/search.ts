@@ -1,11 +1,11 @@
-import { dangersOf, notInService, notLeftSafe } from './hazards.ts';
-import { Interned } from './memo.ts';
+import { notInService, notLeftSafe } from './hazards.ts';
 import { type Move, type Moves, movesOf } from './moves.ts';
-import type { Act, Fact } from './schema.ts';
+import type { Act } from './schema.ts';
 import type { Sheet, SheetStep } from './sheet.ts';
 import type { WorkContext } from './state.ts';
-import { afterAct, afterBreak, afterLoss, canShow, isSo, type World } from './world.ts';
+import { canShow, isSo, type World } from './world.ts';
 import { describe, worldsOf } from './worlds.ts';
+import { WorldsPlayed } from './worlds-played.ts';
 
 /** One way a sheet breaks: what is wrong, the step it happens at, and the shortest way there. */
 export interface Breach {
@@ -44,7 +44,7 @@ export function search(
 ): Search {
   const { features } = sheet;
   const moves = movesOf({ sheet, conditions }, upsets);
-  const worlds = new Interned<World>((world) => Object.values(world).join());
+  const worlds = new WorldsPlayed(sheet);
   const breaches = new Map<string, Breach>();
   const seen = new Map<number, Node>();
   const queue: Node[] = [];
@@ -60,31 +60,29 @@ export function search(
   };
   const reach = (
     state: number,
-    world: World,
+    world: number,
     from: Node | null,
     how: string,
     step: SheetStep | null,
   ): void => {
-    const worldId = worlds.idOf(world);
-    const key = state * 1e6 + worldId;
+    const key = state * 1e6 + world;
     const known = seen.get(key);
     if (known) {
       if (from) known.before.push(from);
       return;
     }
-    const node: Node = { state, world: worldId, from, how, step, before: from ? [from] : [] };
+    const node: Node = { state, world, from, how, step, before: from ? [from] : [] };
     seen.set(key, node);
     queue.push(node);
   };
-  const play = (acts: readonly Act[], move: Move, world: World, node: Node): World =>
-    acts.reduce((before, act) => {
-      for (const message of dangersOf(act, move.step, before, features))
-        report(message, move.step, node, move.how);
-      return afterAct(before, act, features);
-    }, world);
+  const play = (acts: readonly Act[], move: Move, world: number, node: Node): number => {
+    const played = worlds.play(acts, move.step, world);
+    for (const message of played.dangers) report(message, move.step, node, move.how);
+    return played.world;
+  };
 
   for (const world of worldsOf(sheet))
-    reach(moves.start(world.untreated), world, null, describe(world), null);
+    reach(moves.start(world.untreated), worlds.idOf(world), null, describe(world), null);
   for (let at = 0; at < queue.length; at++) {
     const node = queue[at] as Node;
     if (at >= MOST_STATES) {
@@ -96,19 +94,23 @@ export function search(
       report(message, node.step, node);
     for (const move of moves.movesFrom(node.state)) {
       if (move.upset !== null) {
-        for (const upset of upsetWorlds(move.upset, world, sheet))
+        for (const upset of worlds.upset(move.upset, node.world))
           reach(move.next, upset, node, move.how, null);
         continue;
       }
-      const between = play(move.does, move, world, node);
-      if (move.shows && !canShow(move.shows, between, features)) continue;
+      const between = play(move.does, move, node.world, node);
+      if (move.shows && !canShow(move.shows, worlds.at(between), features)) continue;
       const after = play(move.then, move, between, node);
-      if (after.untreated && hasAdvice(moves, node.state) && !hasAdvice(moves, move.next)) {
+      if (
+        worlds.at(after).untreated &&
+        hasAdvice(moves, node.state) &&
+        !hasAdvice(moves, move.next)
+      ) {
         report('withdraws the water advice before it is earned', move.step, node, move.how);
       }
       reach(move.next, after, node, move.how, move.step);
       if (move.back === null) continue;
-      for (const left of leftByTaking(world, between, after))
+      for (const left of worlds.leftByTakingBack(node.world, between, after))
         reach(move.back, left, node, `${move.how} (taken back)`, move.step);
     }
   }
@@ -141,19 +143,6 @@ function wrongAt(moves: Moves, state: number, world: World, { features }: Sheet)
     ...(isUnsaid ? ['ends with untreated water in the house and no advice about it'] : []),
   ];
 }
-
-function upsetWorlds(upset: 'break' | Fact, world: World, { features }: Sheet): World[] {
-  return upset === 'break' ? afterBreak(world, features) : [afterLoss(world, upset, features)];
-}
-
-/** How a step that is taken back may have left the plant: not done, begun or done, unless anybody would see that it was. */
-const leftByTaking = (before: World, begun: World, done: World): World[] => [
-  before,
-  ...[begun, done].filter((left) => inSight.every((sight) => before[sight] === left[sight])),
-];
-
-/** What whoever stands before it sees; a valve or a switch can be mistaken. */
-const inSight = ['wetted', 'live', 'lampCover', 'gas', 'gasValve', 'tank', 'dosed'] as const;
 
 function pathTo(node: Node): string[] {
   const path: string[] = [];
