@@ -3,6 +3,7 @@ import ICAL from 'ical.js';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
+import { full } from '../full.ts';
 import { around } from './around.ts';
 import { phone, screens } from './pages.ts';
 import { answerAll, blockedStage, doJob, settled } from './person.ts';
@@ -28,7 +29,9 @@ const kept = (page: Page): Promise<Kept[]> =>
       }),
   );
 
-describe.each(screens.filter(({ name }) => /phone, light|desk, dark/.test(name)))(
+const offlineScreens = full ? /phone, light|desk, dark/ : /phone, light/;
+
+describe.each(screens.filter(({ name }) => offlineScreens.test(name)))(
   'without a network, $name',
   (screen) => {
     test('starts, asks, judges and leads through a job with the server stopped; answers arrive later in order, once', async () => {
