@@ -1,4 +1,5 @@
 import type { Step } from '../../shared/interview/step.ts';
+import { keyOf } from './case-key.ts';
 import type { CaseNow, Checked, Looked } from './protocol.ts';
 
 const KEPT = 60;
@@ -8,8 +9,12 @@ const MOST_CHOICES = 9;
 /**
  * While a question is being read, the case is judged for each answer that is offered, so that the next question stands
  * there when one is touched. Judging is a pure function of the answers, so what was judged ahead is simply kept.
+ * @param tell hears of each, so that the page need not ask when the time comes
  */
-export function createAhead(judge: (now: CaseNow) => Promise<Checked<Looked>>) {
+export function createAhead(
+  judge: (now: CaseNow) => Promise<Checked<Looked>>,
+  tell: (key: string, looked: Checked<Looked>) => void,
+) {
   const kept = new Map<string, Checked<Looked>>();
   let turn = 0;
 
@@ -24,6 +29,8 @@ export function createAhead(judge: (now: CaseNow) => Promise<Checked<Looked>>) {
     return looked;
   }
 
+  const tellOf = async (now: CaseNow): Promise<void> => tell(keyOf(now), await judged(now));
+
   async function ponder(now: CaseNow, looked: Checked<Looked>, mine: number): Promise<void> {
     const card = 'ok' in looked ? looked.ok.card : null;
     const field = card?.fields.length === 1 ? card.fields[0] : undefined;
@@ -33,7 +40,7 @@ export function createAhead(judge: (now: CaseNow) => Promise<Checked<Looked>>) {
     for (const value of [...values, 'unknown']) {
       await pause();
       if (mine !== turn) return;
-      await judged(withAnswer(now, card.step.question, value));
+      await tellOf(withAnswer(now, card.step.question, value));
     }
   }
 
@@ -50,7 +57,7 @@ export function createAhead(judge: (now: CaseNow) => Promise<Checked<Looked>>) {
       turn += 1;
       const mine = turn;
       setTimeout(() => {
-        if (mine === turn) void judged(withAnswer(now, step.question, value));
+        if (mine === turn) void tellOf(withAnswer(now, step.question, value));
       });
     },
     forget: () => kept.clear(),
@@ -63,14 +70,3 @@ function withAnswer(now: CaseNow, question: string, value: unknown): CaseNow {
 
 /** Lets waiting calls go first. */
 const pause = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
-
-/** Two cases that differ only in the hour or the id of an answer are judged alike. */
-function keyOf({ plant, answers, audience, day, units }: CaseNow): string {
-  return JSON.stringify([
-    plant,
-    answers.map(({ question, value, at }) => [question, value, at?.slice(0, 10) ?? day]),
-    audience,
-    day,
-    units,
-  ]);
-}

@@ -12,7 +12,7 @@ import { look } from './look.ts';
 import { normalReadings } from './normal.ts';
 import { plantPicture } from './plant-picture.ts';
 import type { Brain, CaseNow, Checked } from './protocol.ts';
-import { answerCalls } from './talk-to.ts';
+import { answerCalls, tellAhead } from './talk-to.ts';
 
 /**
  * The worker that judges: it holds the rule tables and the words of one language, so that no finger waits for a
@@ -54,7 +54,10 @@ async function load(language: string): Promise<Loaded> {
 const upkeep = () =>
   Promise.all([loaded(), json<UpkeepRules>('/rules/upkeep.json'), import('./due.ts')]);
 
-const ahead = createAhead((now) => loaded().then((all) => checked(() => look(all, now))));
+const ahead = createAhead(
+  (now) => loaded().then((all) => checked(() => look(all, now))),
+  (key, looked) => tellAhead(scope, key, looked),
+);
 
 function checked<T>(make: () => T): Checked<T> {
   try {

@@ -1,8 +1,8 @@
 import { useEffect, useRef, useState } from 'hono/jsx/dom';
 import type { Answer } from '../../shared/case/answer.ts';
 import type { Step } from '../../shared/interview/step.ts';
-import { brain } from '../brain/client.ts';
-import type { Looked, Wrong } from '../brain/protocol.ts';
+import { brain, judgedAhead } from '../brain/client.ts';
+import type { Checked, Looked, Wrong } from '../brain/protocol.ts';
 import { timeWithOffset } from '../common/format.ts';
 import { newUuid } from '../common/ids.ts';
 import { useSettings } from '../common/settings.ts';
@@ -56,13 +56,18 @@ export function useCase(key: string): OpenCase | null | undefined {
     if (!kept) return;
     turn.current = (turn.current ?? 0) + 1;
     const mine = turn.current;
-    setBusy(true);
-    void brain.look(caseNow(kept, settings)).then((seen) => {
+    const take = (seen: Checked<Looked>): void => {
       if (mine !== turn.current) return;
       setBusy(false);
       if ('ok' in seen) setLooked(seen.ok);
       setWrong('wrong' in seen ? seen.wrong : null);
-    });
+    };
+    const now = caseNow(kept, settings);
+    const known = judgedAhead(now);
+    if (known) take(known);
+    else setBusy(true);
+    // asked also where it is known: the worker thinks on from here
+    void brain.look(now).then((seen) => (known ? undefined : take(seen)));
   }, [kept?.answers, kept?.audience, kept?.plant, language, pressure, volume]);
 
   const waiting = kept ? kept.answers.length - kept.sent : 0;
