@@ -38,8 +38,7 @@ const given = ({ answers }: Case, question: string) =>
 /** The plant with blocked sediment cartridges: what each gauge shows, taps shut or open. */
 function gaugeInPsi(screen: string): string {
   const open =
-    screen.lastIndexOf('one ordinary tap') >
-    screen.lastIndexOf('Shut all taps and machines, wait');
+    screen.lastIndexOf('one ordinary tap') > screen.lastIndexOf('Shut all taps and machines, wait');
   const gauge = /What does (G\d) show\?/g;
   const asked = [...screen.matchAll(gauge)].at(-1)?.[1] ?? '';
   return open ? ({ G1: '45', G2: '7', G3: '6', G4: '6' }[asked] ?? 'u') : '49';
