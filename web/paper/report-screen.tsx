@@ -9,7 +9,7 @@ import { InWords } from '../drawing/in-words.tsx';
 import { Legend } from '../drawing/legend.tsx';
 import { useFormat } from '../drawing/line-view.tsx';
 import { PlantLine } from '../drawing/plant-line.tsx';
-import { Leading } from '../ranking/leading.tsx';
+import { Leading, named } from '../ranking/leading.tsx';
 import { Reasons } from '../ranking/reasons.tsx';
 import { caseNow, today } from '../store/case-now.ts';
 import { recordOf } from '../store/record-of.ts';
@@ -32,7 +32,8 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
       if ('ok' in seen) setDue(seen.ok);
     });
   }, [looked]);
-  const { likely, result, picture, plan } = looked;
+  const { result, picture, plan } = looked;
+  const first = named(looked);
   const withParts = (job: string, parts: readonly string[]): string =>
     parts.length === 0
       ? job
@@ -60,10 +61,10 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
       <section>
         <h2>{say('finding')}</h2>
         <Leading looked={looked} />
-        {likely ? (
+        {first ? (
           <>
-            <p>{likely.says}</p>
-            <Reasons reasons={likely.reasons.slice(0, 6)} />
+            <p>{first.says}</p>
+            <Reasons reasons={first.reasons.slice(0, 6)} />
           </>
         ) : null}
         {result.stopped ? <p>{result.stopped.call}</p> : null}
