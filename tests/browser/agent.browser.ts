@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { around } from './around.ts';
 import type { Hands } from './hands.ts';
-import { desk, handsAt, jobScreens, phone } from './pages.ts';
+import { desk, handsAt, phone, screensFor } from './pages.ts';
 import { answerAll, answerOne, blockedStage, doJob, settled } from './person.ts';
 import { agent } from './site.ts';
 
@@ -21,7 +21,7 @@ async function takeCall(page: Page, hands: Hands): Promise<void> {
 
 const none = (page: Page, hands: Hands) => hands.press(page, page.locator('.answers button.main'));
 
-describe.each(jobScreens)('an agent, $name', (screen) => {
+describe.each(screensFor('desk, dark'))('an agent, $name', (screen) => {
   const hands = handsAt(screen);
   test(`takes a call, hands it to a phone, watches it arrive, and takes it to its end, ${hands.name}`, async () => {
     const { page, context, complaints } = await here.visit(screen);

@@ -1,13 +1,13 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { around } from './around.ts';
-import { type Opened, screens } from './pages.ts';
+import { type Opened, screensFor } from './pages.ts';
 import { type Place, places, walk } from './places.ts';
 
 const here = around();
 
 /** One visitor per kind of screen goes to every place in turn: opening a browser anew for each took minutes. */
-describe.each(screens)('axe finds nothing, $name', (screen) => {
+describe.each(screensFor('phone, light', 'desk, dark'))('axe finds nothing, $name', (screen) => {
   let visitor: Opened;
   let goTo: (place: Place) => Promise<void>;
   beforeAll(async () => {

@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { around } from './around.ts';
-import { handsAt, jobScreens } from './pages.ts';
+import { handsAt, screensFor } from './pages.ts';
 import { answerAll, blockedStage, doJob } from './person.ts';
 
 const here = around();
 
-describe.each(jobScreens)('a householder, $name', (screen) => {
+describe.each(screensFor('phone, light'))('a householder, $name', (screen) => {
   const hands = handsAt(screen);
   test(`sets the plant up by its picture, finds the stage, works, proves it, and prints, ${hands.name}`, async () => {
     const { page, context, complaints } = await here.visit(screen);

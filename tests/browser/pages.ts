@@ -28,10 +28,9 @@ export const screens: readonly Screen[] = [
   { ...desk, name: 'desk, dark', colorScheme: 'dark' },
 ];
 
-/** Where whole jobs are done: one phone by keyboard and one desk by touch, or all of them in a full run. */
-export const jobScreens = full
-  ? screens
-  : screens.filter(({ colorScheme }) => colorScheme === 'light');
+/** The screen named in a quick run, all of them in a full one. */
+export const screensFor = (...quick: readonly string[]): readonly Screen[] =>
+  full ? screens : screens.filter(({ name }) => quick.includes(name));
 
 /** Each way of working at both sizes, and light and dark. */
 export const handsAt = ({ name }: Screen): Hands =>

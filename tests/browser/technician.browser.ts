@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
 import type { Hands } from './hands.ts';
-import { desk, handsAt, jobScreens } from './pages.ts';
+import { desk, handsAt, screensFor } from './pages.ts';
 import { doJob } from './person.ts';
 import { agent, technician } from './site.ts';
 
@@ -45,7 +45,7 @@ async function wholeJob(page: Page, hands: Hands): Promise<void> {
   await page.getByRole('row', { name: /G1/ }).waitFor();
 }
 
-describe.each(jobScreens)('a technician, $name', (screen) => {
+describe.each(screensFor('desk, light'))('a technician, $name', (screen) => {
   const hands = handsAt(screen);
   test(`enters several readings on one screen, goes through the gates, and hands over a record, ${hands.name}`, async () => {
     const { page, context, complaints } = await here.visit(screen);
@@ -55,7 +55,7 @@ describe.each(jobScreens)('a technician, $name', (screen) => {
   });
 });
 
-describe.each(jobScreens.filter(({ name }) => /phone, dark|desk, light/.test(name)))(
+describe.each(screensFor('desk, light').filter(({ name }) => /phone, dark|desk, light/.test(name)))(
   'a technician in a van, $name',
   (screen) => {
     test('does the same with the server stopped and no network', async () => {
