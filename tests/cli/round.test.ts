@@ -86,10 +86,11 @@ it('takes a unit behind a reading', async () => {
 });
 
 it('asks again for a figure that cannot be, and loses none of those typed before', async () => {
-  const lines = ['3.4', '-3.4', '3.4', '2.7', '2.5', '10 0', '10 60', '70', '18'];
+  const lines = ['3.4', '-3.4', '3.4', '2.7', '2.5', '-10 -60', '10 0', '10 60', '70', '18'];
   const { code, out, files: after } = await tried(['round', 'plant.json'], { files, lines });
   expect(code).toBe(0);
   expect(out.match(/That cannot be/g)).toHaveLength(3);
+  expect(out).toContain('"-10 -60" is no number');
   expect(historyIn(after['plant.json'])).toMatchObject([
     { taps: 'closed', bar: { G1: 3.4, G2: 3.4 }, waterTempC: 18 },
     { taps: { open: 1 }, bar: { G1: 2.7, G2: 2.5 }, flowLpm: 10, waterTempC: 18 },

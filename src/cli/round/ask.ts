@@ -135,7 +135,8 @@ function numbersIn(line: string, count: number, pressure?: PressureUnit): number
   const unit = typed ?? pressure;
   try {
     const numbers = words.map((word) => numberIn(word, 'round'));
-    if (numbers.length !== count) return null;
+    // below zero a vacuum can be, and nothing else that is asked for
+    if (numbers.length !== count || (!unit && numbers.some((number) => number < 0))) return null;
     return unit ? numbers.map(toBar[unit]) : numbers;
   } catch (error) {
     if (error instanceof InputError) return null;
