@@ -1,12 +1,12 @@
 import { InputError } from '../common/errors.ts';
 import { type Plant, parsePlant } from '../plant/schema.ts';
-import type { PlaceKind } from '../ruleset/cause.ts';
+import type { DrinkingHazard, PlaceKind } from '../ruleset/cause.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Answer, Day } from './answer.ts';
 import { partsInPlace, partsOfJob } from './places.ts';
 import { tapsKey } from './taps.ts';
 import { parseValue, parseWith, type Readings } from './values.ts';
-import { type DrinkingHazard, workDoneSchema } from './work-done.ts';
+import { workDoneSchema } from './work-done.ts';
 
 /** A reading with the parts it no longer speaks about, because they were worked on since. */
 export interface SpokenReading extends Readings {

@@ -76,6 +76,7 @@ export const waterTestSchema = z.strictObject({
   eColi: z.enum(['present', 'absent']).optional(),
 });
 export type WaterTest = z.infer<typeof waterTestSchema>;
+
 /** Throws an InputError naming the place of the first thing wrong. */
 export function parseWith<T>(schema: z.ZodType<T>, value: unknown, where: string): T {
   const result = schema.safeParse(value);

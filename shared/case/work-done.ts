@@ -1,9 +1,6 @@
 import { z } from 'zod';
+import { drinkingHazard } from '../ruleset/cause.ts';
 import type { Answer } from './answer.ts';
-
-/** What may be in the water that nobody should drink. */
-export const drinkingHazard = z.enum(['microbes', 'chemical', 'metal']);
-export type DrinkingHazard = z.infer<typeof drinkingHazard>;
 
 /** The value of a `work-done` answer. */
 export const workDoneSchema = z.strictObject({

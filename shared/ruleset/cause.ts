@@ -80,6 +80,10 @@ export const change = z.strictObject({
 });
 export type Change = z.infer<typeof change>;
 
+/** What may be in the water that nobody should drink. */
+export const drinkingHazard = z.enum(['microbes', 'chemical', 'metal']);
+export type DrinkingHazard = z.infer<typeof drinkingHazard>;
+
 const scaleWord = z.enum(['log', 'linear']);
 
 export const cause = z.strictObject({
@@ -106,7 +110,7 @@ export const cause = z.strictObject({
   changes: z.array(change).default([]),
   scale: scaleWord.default('log'),
   /** what may be in the water while it leads */
-  hazard: z.enum(['none', 'microbes', 'chemical', 'metal']).default('none'),
+  hazard: z.enum(['none', ...drinkingHazard.options]).default('none'),
   source: z.string().default('common practice'),
 });
 export type Cause = z.infer<typeof cause>;

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { type Cause, cause, id, placeKind } from './cause.ts';
+import { type Cause, cause, drinkingHazard, id, placeKind } from './cause.ts';
 
 /**
  * What a rule set's tables may hold. A rule set is one dated folder of YAML; words for people live apart in
@@ -142,7 +142,7 @@ export const caution = z.strictObject({
     z.union(
       [
         z.strictObject({ question: id, oneOf: z.array(id) }),
-        z.strictObject({ hazard: z.enum(['microbes', 'chemical', 'metal']), atLeast: z.number() }),
+        z.strictObject({ hazard: drinkingHazard, atLeast: z.number() }),
         z.strictObject({ cause: id, atLeast: z.number() }),
         z.strictObject({ warning: id }),
         z.strictObject({ stopped: z.literal(true) }),

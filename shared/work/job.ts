@@ -1,11 +1,11 @@
 import type { Audience } from '../case/answer.ts';
 import { partsInPlace, partsOfJob } from '../case/places.ts';
-import type { DrinkingHazard } from '../case/work-done.ts';
 import { InputError } from '../common/errors.ts';
 import { type Case, diagnose } from '../diagnosis/diagnose.ts';
 import type { PlannedJob, Result } from '../diagnosis/result.ts';
 import type { Plant } from '../plant/schema.ts';
 import { parsePlant } from '../plant/schema.ts';
+import type { DrinkingHazard } from '../ruleset/cause.ts';
 import type { Units } from '../ruleset/figures.ts';
 import { suggestion } from '../ruleset/nearest.ts';
 import type { RuleSet } from '../ruleset/schema.ts';

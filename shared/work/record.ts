@@ -85,14 +85,15 @@ function proofOf(
 
 /** Work ends what was said of the whole complaint, so what it left alone is named. */
 function untouchedBy({ before, cause, context }: JobAtHand, { rules }: WorkKnowledge): string[] {
-  const block = rules.causes[cause ?? '']?.block;
+  const worked = rules.causes[cause ?? ''];
   const cures = rules.jobs[context.sheet.job]?.cures ?? {};
-  return before.causes.flatMap(({ id, probability }) => {
+  const isElsewhere = (id: string): boolean => {
     const table = rules.causes[id];
-    const isElsewhere = table && (table.block !== block || rules.causes[cause ?? '']?.pastLife);
-    const counts = isElsewhere && !table.pastLife && !(id in cures) && id !== cause;
-    return counts && probability >= ABOUT_EVEN ? [id] : [];
-  });
+    if (!table || table.pastLife || id === cause || id in cures) return false;
+    return table.block !== worked?.block || worked.pastLife === true;
+  };
+  const likely = before.causes.filter(({ probability }) => probability >= ABOUT_EVEN);
+  return likely.map(({ id }) => id).filter(isElsewhere);
 }
 
 /** What the step that handed over names, or the answer given to it. */

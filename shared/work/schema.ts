@@ -1,7 +1,6 @@
 import { z } from 'zod';
-import { drinkingHazard } from '../case/work-done.ts';
 import type { Actor } from '../diagnosis/result.ts';
-import { placeKind } from '../ruleset/cause.ts';
+import { drinkingHazard, placeKind } from '../ruleset/cause.ts';
 import { actors } from '../ruleset/schema.ts';
 
 /**

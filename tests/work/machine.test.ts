@@ -8,6 +8,7 @@ import { offered } from '../../shared/work/next.ts';
 import { sheetOf } from '../../shared/work/sheet.ts';
 import type { WorkContext, WorkEvent, WorkState } from '../../shared/work/state.ts';
 import { work } from './files.ts';
+import { firstTick } from './first-tick.ts';
 
 const index = (id: string) => fernhollow.line.findIndex((part) => part.id === id);
 const contextOf = (job: string, part: string): WorkContext => ({
@@ -22,8 +23,7 @@ function until(step: string, events: WorkEvent[] = []): { state: WorkState; even
   for (;;) {
     const next = offered(context, state);
     if (!next || next.id === step) return { state, events };
-    const answer = Object.keys(next.answers)[0];
-    const event: WorkEvent = { step: next.id, ...(answer !== undefined && { answer }) };
+    const event = firstTick(next);
     events.push(event);
     state = apply(context, state, event);
   }
@@ -56,9 +56,8 @@ describe('the machine of a job', () => {
     const next = () => offered(twice, state);
     const tick = (): void => {
       const step = next()!;
-      const [answer] = Object.keys(step.answers);
       ticked.push(step.id);
-      state = apply(twice, state, { step: step.id, ...(answer !== undefined && { answer }) });
+      state = apply(twice, state, firstTick(step));
     };
     while (ticked.filter((id) => id === 'shut-supply').length < 2) tick();
     state = apply(twice, state, { lost: 'isolated' });
@@ -197,8 +196,7 @@ describe('water advice', () => {
     let state = replay(sleeve, []);
     const said: string[][] = [];
     for (let step = offered(sleeve, state); step; step = offered(sleeve, state)) {
-      const answer = choice[step.id] ?? Object.keys(step.answers)[0];
-      state = apply(sleeve, state, { step: step.id, ...(answer !== undefined && { answer }) });
+      state = apply(sleeve, state, firstTick(step, choice));
       said.push([step.id, ...state.advice]);
     }
     return { state, said };
@@ -232,8 +230,7 @@ describe('water advice', () => {
     const flush = contextOf('flush-line', 'house');
     let state = replay(flush, [], ['chemical']);
     for (let step = offered(flush, state); step; step = offered(flush, state)) {
-      const answer = Object.keys(step.answers)[0];
-      state = apply(flush, state, { step: step.id, ...(answer !== undefined && { answer }) });
+      state = apply(flush, state, firstTick(step));
     }
     expect(state.advice).toContain('chemical');
   });

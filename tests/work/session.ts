@@ -11,6 +11,7 @@ import type { WorkRecord } from '../../shared/work/record.ts';
 import type { SheetStep } from '../../shared/work/sheet.ts';
 import { tried } from '../cli/world.ts';
 import { rules, words, work } from './files.ts';
+import { firstTick } from './first-tick.ts';
 
 export const today = '2026-11-25';
 const knowledge = { rules, words, work };
@@ -40,9 +41,9 @@ export function carefulLines(theCase: Case & { plant: Plant }, found: Found = {}
   const lines: string[] = [];
   let state = replay(context, [], job.advice);
   for (let step = offered(context, state); step; step = offered(context, state)) {
-    const answer = found.says?.[step.id] ?? Object.keys(step.answers)[0];
-    lines.push(...linesAt(step, answer, theCase.plant, found));
-    state = apply(context, state, { step: step.id, ...(answer !== undefined && { answer }) });
+    const tick = firstTick(step, found.says);
+    lines.push(...linesAt(step, tick.answer, theCase.plant, found));
+    state = apply(context, state, tick);
   }
   return lines;
 }

@@ -1,28 +1,20 @@
 import { describe, expect, it } from 'vitest';
-import { fernhollow } from '../../shared/plant/fernhollow.ts';
-import { readyMade } from '../../shared/plant/ready-made.ts';
 import { answersOf } from '../../shared/work/answers.ts';
 import { apply, replay } from '../../shared/work/apply.ts';
 import { stands } from '../../shared/work/conditions.ts';
-import { featuresOf, targetIndex } from '../../shared/work/features.ts';
-import { placesFor } from '../../shared/work/job.ts';
 import { offered } from '../../shared/work/next.ts';
 import { search } from '../../shared/work/search.ts';
 import { sheetOf } from '../../shared/work/sheet.ts';
 import type { WorkContext, WorkEvent, WorkState } from '../../shared/work/state.ts';
 import { rules, work } from './files.ts';
+import { firstTick } from './first-tick.ts';
+import { jobsOnReadyMade } from './jobs-on-ready-made.ts';
 import * as made from './made-sheet.ts';
 
-const plants = [...readyMade.map(({ plant }) => plant), fernhollow];
-const jobsOn = plants.flatMap((plant) =>
-  Object.keys(work.jobs).flatMap((job) =>
-    placesFor(job, plant, { rules, work }).map((part): [string, WorkContext] => {
-      const index = targetIndex(plant, work.jobs[job]!.at, part);
-      const sheet = sheetOf(work, job, featuresOf(plant, index));
-      return [`${job} on ${part}, ${plant.name}`, { sheet, conditions: work.conditions }];
-    }),
-  ),
-);
+const jobsOn = jobsOnReadyMade.map(({ job, part, plant, features }): [string, WorkContext] => [
+  `${job} on ${part}, ${plant.name}`,
+  { sheet: sheetOf(work, job, features), conditions: work.conditions },
+]);
 
 /** Every step with every answer along the way that the first answers lead. */
 function alongTheWay(context: WorkContext, see: (before: WorkState, tick: WorkEvent) => void) {
@@ -77,8 +69,7 @@ describe('a tick taken back', () => {
     let state = replay(context, []);
     for (let n = 0; n < 6; n++) {
       const step = offered(context, state)!;
-      const [answer] = Object.keys(step.answers);
-      state = apply(context, state, { step: step.id, ...(answer !== undefined && { answer }) });
+      state = apply(context, state, firstTick(step));
     }
     while (state.before) state = apply(context, state, { takeBack: state.ticks.at(-1)!.step });
     expect(behaviour(state)).toEqual(behaviour(replay(context, [])));
@@ -93,11 +84,9 @@ describe('a tick taken back', () => {
       next && next.id !== step.id;
       next = offered(context, state)
     ) {
-      const [answer] = Object.keys(next.answers);
-      state = apply(context, state, { step: next.id, ...(answer !== undefined && { answer }) });
+      state = apply(context, state, firstTick(next));
     }
-    const [answer] = Object.keys(step.answers);
-    const tick = { step: step.id, input: 1.4, ...(answer !== undefined && { answer }) };
+    const tick = { ...firstTick(step), input: 1.4 };
     const told = (at: WorkState) =>
       answersOf({ context, part: null, advice: [] }, at, [tick], rules.questions, 'danger');
     const after = apply(context, state, tick);

@@ -10,6 +10,7 @@ import { caseWith, recordOf } from '../../shared/work/record.ts';
 import type { WorkEvent } from '../../shared/work/state.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
 import { work } from './files.ts';
+import { firstTick } from './first-tick.ts';
 
 const { ruleSet: rules, words } = latestRuleSet();
 const knowledge = { rules, words: words.en!, work };
@@ -23,8 +24,7 @@ function afterJob(theCase: Theirs, job: string, says: Readonly<Record<string, st
   const events: WorkEvent[] = [];
   let state = replay(open.context, [], open.advice);
   for (let step = offered(open.context, state); step; step = offered(open.context, state)) {
-    const answer = says[step.id] ?? Object.keys(step.answers)[0];
-    events.push({ step: step.id, ...(answer !== undefined && { answer }) });
+    events.push(firstTick(step, says));
     state = replay(open.context, events, open.advice);
   }
   const record = recordOf(open, state, events, knowledge, DAY);

@@ -1,8 +1,7 @@
 import type { Step } from '../../shared/interview/step.ts';
-import { keyOf } from './case-key.ts';
+import { keptLooks, keyOf } from './kept-looks.ts';
 import type { CaseNow, Checked, Looked } from './protocol.ts';
 
-const KEPT = 60;
 /** More choices than these are not judged ahead: the reader is faster. */
 const MOST_CHOICES = 9;
 
@@ -15,21 +14,21 @@ export function createAhead(
   judge: (now: CaseNow) => Promise<Checked<Looked>>,
   tell: (key: string, looked: Checked<Looked>) => void,
 ) {
-  const kept = new Map<string, Checked<Looked>>();
+  const kept = keptLooks();
   let turn = 0;
 
-  async function judged(now: CaseNow): Promise<Checked<Looked>> {
-    const key = keyOf(now);
+  async function judged(key: string, now: CaseNow): Promise<Checked<Looked>> {
     const before = kept.get(key);
     if (before) return before;
     const looked = await judge(now);
     kept.set(key, looked);
-    const oldest = kept.keys().next().value;
-    if (kept.size > KEPT && oldest !== undefined) kept.delete(oldest);
     return looked;
   }
 
-  const tellOf = async (now: CaseNow): Promise<void> => tell(keyOf(now), await judged(now));
+  async function tellOf(now: CaseNow): Promise<void> {
+    const key = keyOf(now);
+    tell(key, await judged(key, now));
+  }
 
   async function ponder(now: CaseNow, looked: Checked<Looked>, mine: number): Promise<void> {
     const card = 'ok' in looked ? looked.ok.card : null;
@@ -48,7 +47,7 @@ export function createAhead(
     async look(now: CaseNow): Promise<Checked<Looked>> {
       turn += 1;
       const mine = turn;
-      const looked = await judged(now);
+      const looked = await judged(keyOf(now), now);
       setTimeout(() => void ponder(now, looked, mine));
       return looked;
     },
@@ -60,7 +59,7 @@ export function createAhead(
         if (mine === turn) void tellOf(withAnswer(now, step.question, value));
       });
     },
-    forget: () => kept.clear(),
+    forget: kept.clear,
   };
 }
 

@@ -3,6 +3,7 @@ import type { Option } from '../../shared/interview/match.ts';
 import type { WorkView } from '../../shared/work/view.ts';
 import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
+import { bringIntoView } from '../talk/bring-into-view.ts';
 import { Choices } from '../talk/choices.tsx';
 
 interface Props {
@@ -22,8 +23,7 @@ export function Troubles(props: Props) {
   const [asked, setAsked] = useState<'lost' | 'danger' | null>(null);
   // what is to be chosen opens below, at the foot of the screen
   useEffect(() => {
-    if (asked !== null)
-      document.querySelector('.troubles .choices')?.scrollIntoView({ block: 'nearest' });
+    if (asked !== null) bringIntoView('.troubles .choices');
   }, [asked]);
   return (
     <section class="troubles" aria-label={say('troubles')}>

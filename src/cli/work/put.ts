@@ -1,6 +1,7 @@
 import { sayReadings } from '../../../shared/diagnosis/say.ts';
 import type { Field } from '../../../shared/interview/form.ts';
 import { formOf } from '../../../shared/interview/form.ts';
+import type { Step } from '../../../shared/interview/step.ts';
 import { entryOf } from '../../../shared/work/entry.ts';
 import type { JobAtHand } from '../../../shared/work/job.ts';
 import type { StepView } from '../../../shared/work/view.ts';
@@ -24,9 +25,10 @@ export async function putStep(
   knowledge: SpokenWork,
   manner: Manner,
 ): Promise<Said> {
-  const isAsked = entryOf(step.input, [], knowledge.rules) !== null;
-  if (step.answers.length === 0 && isAsked) {
-    const entered = await enter(step, textOf(step, job, knowledge), job, knowledge, manner);
+  const entry = entryOf(step.input, job.theCase.answers, knowledge.rules);
+  if (step.answers.length === 0 && entry) {
+    const text = withTaps(step.text, entry, job, knowledge);
+    const entered = await enter(entry, step, text, job, knowledge, manner);
     return entered.kind === 'entered' ? tick(entered.input) : entered;
   }
   for (;;) {
@@ -35,8 +37,8 @@ export async function putStep(
     const answer = step.answers.find(({ id }) => id === chosen.value);
     const ticked = tick(undefined, answer?.id);
     if (step.input === null || answer?.takesEntry === false) return ticked;
-    const entered = isAsked
-      ? await enter(step, manner.say('ask-value'), job, knowledge, manner)
+    const entered = entry
+      ? await enter(entry, step, manner.say('ask-value'), job, knowledge, manner)
       : await note(manner);
     if (entered.kind === 'entered') return tick(entered.input, answer?.id);
     if (entered.kind !== 'back') return entered;
@@ -44,12 +46,12 @@ export async function putStep(
 }
 
 /** The step's text; where taps are open, how many they were before the work. */
-function textOf(
-  { input, text }: StepView,
-  { theCase, audience }: JobAtHand,
-  { rules, words }: SpokenWork,
+function withTaps(
+  text: string,
+  { taps }: Step,
+  { audience }: JobAtHand,
+  { words }: SpokenWork,
 ): string {
-  const taps = entryOf(input, theCase.answers, rules)?.taps;
   const opened = taps === 'closed' ? null : sayReadings(words, taps, audience);
   return opened === null ? text : `${text} ${opened}`;
 }
@@ -87,14 +89,13 @@ type Entered =
 
 /** A reading, in the person's own units; what cannot be read is left out. */
 async function enter(
+  entry: Step,
   step: StepView,
   text: string,
-  { plant, theCase }: JobAtHand,
+  { plant }: JobAtHand,
   { rules, words }: SpokenWork,
   manner: Manner,
 ): Promise<Entered> {
-  const entry = entryOf(step.input, theCase.answers, rules);
-  if (!entry) return { kind: 'entered', input: undefined };
   const gauges = plant.line.filter(({ kind }) => kind === 'gauge').map(({ id }) => id);
   const form = formOf(entry, { gauges }, plant, rules, words, manner.say);
   const outcome = await fill(form, text, telling, manner);
