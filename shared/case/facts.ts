@@ -1,6 +1,7 @@
 import { InputError } from '../common/errors.ts';
 import { type Plant, parsePlant } from '../plant/schema.ts';
-import type { DrinkingHazard, PlaceKind } from '../ruleset/cause.ts';
+import type { PlaceKind } from '../ruleset/cause.ts';
+import type { DrinkingHazard } from '../ruleset/hazard.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Answer, Day } from './answer.ts';
 import { partsInPlace, partsOfJob } from './places.ts';

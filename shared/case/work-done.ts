@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { drinkingHazard } from '../ruleset/cause.ts';
+import { drinkingHazard } from '../ruleset/hazard.ts';
 import type { Answer } from './answer.ts';
 
 /** The value of a `work-done` answer. */

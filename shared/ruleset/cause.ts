@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { drinkingHazard } from './hazard.ts';
 
 /** What a cause's table may hold, and the places causes sit in. */
 
@@ -79,10 +80,6 @@ export const change = z.strictObject({
   gaugeShare: span.optional(),
 });
 export type Change = z.infer<typeof change>;
-
-/** What may be in the water that nobody should drink. */
-export const drinkingHazard = z.enum(['microbes', 'chemical', 'metal']);
-export type DrinkingHazard = z.infer<typeof drinkingHazard>;
 
 const scaleWord = z.enum(['log', 'linear']);
 

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { type Cause, cause, drinkingHazard, id, placeKind } from './cause.ts';
+import { type Cause, cause, id, placeKind } from './cause.ts';
+import { drinkingHazard } from './hazard.ts';
 
 /**
  * What a rule set's tables may hold. A rule set is one dated folder of YAML; words for people live apart in

@@ -1,6 +1,6 @@
 import type { Audience } from '../case/answer.ts';
 import type { Result } from '../diagnosis/result.ts';
-import type { DrinkingHazard } from '../ruleset/cause.ts';
+import type { DrinkingHazard } from '../ruleset/hazard.ts';
 import type { Caution, RuleSet } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
 

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Actor } from '../diagnosis/result.ts';
-import { drinkingHazard, placeKind } from '../ruleset/cause.ts';
+import { placeKind } from '../ruleset/cause.ts';
+import { drinkingHazard } from '../ruleset/hazard.ts';
 import { actors } from '../ruleset/schema.ts';
 
 /**

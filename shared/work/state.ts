@@ -1,4 +1,4 @@
-import type { DrinkingHazard } from '../ruleset/cause.ts';
+import type { DrinkingHazard } from '../ruleset/hazard.ts';
 import type { WorkRules } from './schema.ts';
 import type { Sheet, SheetStep } from './sheet.ts';
 
