@@ -39,7 +39,7 @@ export function answersOf(
     const step = steps.find(({ id }) => id === tick.step);
     const question = step?.question === undefined ? undefined : questions[step.question];
     if (step?.question !== undefined && question) {
-      const value = valueFor(question, tick, part, step.minutes);
+      const value = valueFor(question, tick, part);
       if (value !== undefined) results.push({ question: step.question, value, ...at(tick) });
     }
     if (step?.input === 'readings-closed' || step?.input === 'readings-open') {
@@ -72,24 +72,17 @@ export function answersOf(
   return [...dangers, ...doneAt, ...results, ...readings];
 }
 
-function valueFor(question: Question, tick: Tick, part: string | null, minutes: number): unknown {
+function valueFor(question: Question, tick: Tick, part: string | null): unknown {
   const chosen = tick.answer ?? '';
-  const figure = typeof tick.input === 'number' ? tick.input : undefined;
+  const figures = typeof tick.input === 'object' ? tick.input : undefined;
   switch (question.kind) {
     case 'housing':
       return part === null ? undefined : { removed: [part], result: chosen };
     case 'precharge':
-      return question.answers.includes(chosen)
-        ? chosen
-        : figure === undefined
-          ? undefined
-          : { bar: figure };
+      return question.answers.includes(chosen) ? chosen : figures;
     case 'pressure':
-      return figure === undefined ? undefined : { bar: figure };
     case 'pressure-loss':
-      return figure === undefined
-        ? undefined
-        : { lostBar: figure, minutes: Math.max(1, minutes - 2) };
+      return figures;
     default:
       return chosen === '' ? undefined : chosen;
   }

@@ -1,4 +1,5 @@
 import type { Finding } from '../ruleset/finding.ts';
+import type { Question } from '../ruleset/schema.ts';
 import type { Files } from '../ruleset/tables.ts';
 import { opening } from './hazards.ts';
 import { type PlaceOfWork, readWork } from './read.ts';
@@ -14,14 +15,27 @@ interface Placed {
   readonly path: readonly PropertyKey[];
 }
 
+type Questions = Readonly<Record<string, Question>>;
+
+/** Kinds of question that a figure read at a step answers. */
+const pressures: readonly (Question['kind'] | undefined)[] = [
+  'pressure',
+  'pressure-loss',
+  'precharge',
+];
+
 /** What can be seen wrong in job sheets without playing them; the search (prove.ts) is for sheets that pass this. */
-export function findingsOfWork(files: Files, languages: readonly string[]): Finding[] {
+export function findingsOfWork(
+  files: Files,
+  languages: readonly string[],
+  questions: Questions,
+): Finding[] {
   const { work, placed, findings } = readWork(files);
   if (findings.length > 0) return [...findings];
   const steps = allSteps(work);
   return [
     ...uses(work, placed),
-    ...steps.flatMap((each) => wrongIn(each, work, placed)),
+    ...steps.flatMap((each) => wrongIn(each, work, questions, placed)),
     ...languages.flatMap((language) => {
       const words = loadWorkWords(files, language);
       return [
@@ -89,6 +103,7 @@ function uses(work: WorkRules, placed: PlaceOfWork): Finding[] {
 function wrongIn(
   { step, section, id, path }: Placed,
   work: WorkRules,
+  questions: Questions,
   placed: PlaceOfWork,
 ): Finding[] {
   const found = (message: string, mend: string): Finding => ({
@@ -118,6 +133,17 @@ function wrongIn(
     ...step.sources
       .filter((each) => !work.sources[each])
       .map((each) => found(`there is no source "${each}"`, 'write it in work/sources.yaml')),
+    ...(step.question !== undefined && !questions[step.question]
+      ? [found(`there is no question "${step.question}" to answer`, 'write it in questions/')]
+      : []),
+    ...(step.input === 'value' && !pressures.includes(questions[step.question ?? '']?.kind)
+      ? [
+          found(
+            'has a figure typed in that answers nothing',
+            `name under question: one of kind ${pressures.join(', ')}`,
+          ),
+        ]
+      : []),
     ...(opens && !step.caution
       ? [
           found(

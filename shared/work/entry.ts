@@ -1,15 +1,16 @@
 import type { Answer } from '../case/answer.ts';
 import type { Taps } from '../case/taps.ts';
+import type { Field } from '../interview/form.ts';
 import type { Step } from '../interview/step.ts';
 import type { Question, RuleSet } from '../ruleset/schema.ts';
 import type { StepView } from './view.ts';
 
 /**
  * The question of the interview whose fields a step's entry is typed into, so that readings are asked for in the same
- * way and units everywhere; null for a tick or a note.
+ * way and units everywhere; null for a tick or a note. A test's figure is asked for as the question that it answers.
  */
 export function entryOf(
-  input: StepView['input'],
+  { input, question }: Pick<StepView, 'input' | 'question'>,
   answers: readonly Answer[],
   rules: RuleSet,
 ): Step | null {
@@ -23,11 +24,15 @@ export function entryOf(
     case 'flow':
       return { question: ofKind('flow') };
     case 'value':
-      return { question: ofKind('pressure') };
+      return question === null ? null : { question };
     default:
       return null;
   }
 }
+
+/** The fields without the words that stand for a figure in the interview: at a step these are answers of its own. */
+export const figuresOnly = (fields: readonly Field[]): Field[] =>
+  fields.map((field) => (field.kind === 'figure' ? { ...field, orWords: [] } : field));
 
 /** The taps of the latest gauges read with water running: the same tap proves the work. */
 function tapsBefore(answers: readonly Answer[], readings: string): Taps {

@@ -26,6 +26,8 @@ export interface StepView {
     readonly takesEntry: boolean;
   }[];
   readonly input: SheetStep['input'] | null;
+  /** the question of the case that the step's result answers */
+  readonly question: string | null;
 }
 
 /** A job as one screen: the step that fills it, the conditions along the top, what may not be drunk. */
@@ -106,6 +108,7 @@ function stepView(
       takesEntry: step.input !== undefined && !noEntry,
     })),
     input: step.input ?? null,
+    question: step.question ?? null,
   };
 }
 

@@ -33,7 +33,7 @@ export function findingsOfJobs(files: Files, tables: Tables): Finding[] {
       ),
     );
   return [
-    ...refusals('words', () => findingsOfWork(files, ruleSet.head.languages)),
+    ...refusals('words', () => findingsOfWork(files, ruleSet.head.languages, ruleSet.questions)),
     ...sheetless,
     ...empty,
     ...refusals('upkeep.yaml', () => {

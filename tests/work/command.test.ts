@@ -49,6 +49,22 @@ describe('gaugewalk work', () => {
     },
   );
 
+  it.each([
+    ['test-precharge', [{ question: 'precharge', value: { bar: 1.8 } }]],
+    ['test-shut-off', [{ question: 'shut-off', value: { bar: 1.8 } }]],
+    [
+      'test-pressure-hold',
+      [
+        { question: 'pressure-hold', value: { lostBar: 1.8, minutes: 10 } },
+        { question: 'pressure-hold-isolated', value: { lostBar: 1.8, minutes: 10 } },
+      ],
+    ],
+  ])('puts what a test showed into the case as the interview would: %s', async (job, answers) => {
+    const { after } = await worked(theCase, carefulLines(theCase, { job }), ['--job', job]);
+    const told = after.answers.map(({ question, value }) => ({ question, value }));
+    expect(told).toEqual(expect.arrayContaining<unknown>(answers));
+  });
+
   it('takes a danger sign in a note for one', async () => {
     const lines = carefulLines(theCase, sediment);
     const note = lines.indexOf('all well');

@@ -17,5 +17,11 @@ test.each<[string, readonly Answer[], unknown]>([
   ['not the one nobody could read', [one, read({ open: 2 }, 'unknown')], { open: 1 }],
   ['not the gauges read with all shut', [one, closed], { open: 1 }],
 ])('the same tap proves the work: %s', (_, answers, taps) => {
-  expect(entryOf('readings-open', answers, ruleSet)).toEqual({ question: 'readings', taps });
+  const step = { input: 'readings-open', question: null } as const;
+  expect(entryOf(step, answers, ruleSet)).toEqual({ question: 'readings', taps });
+});
+
+test("a test's figure is asked for as the question that it answers", () => {
+  const step = { input: 'value', question: 'precharge' } as const;
+  expect(entryOf(step, [], ruleSet)).toEqual({ question: 'precharge' });
 });

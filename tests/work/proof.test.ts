@@ -144,7 +144,7 @@ describe('proof by search', () => {
 
   it('refuses a sheet that hands over to a job that is not there', () => {
     const files = changed([[blocks, 'leadsTo: fit-valve', 'leadsTo: fit-nothing']]);
-    expect(findingsOfWork(files, ['en']).map(({ message }) => message)).toEqual([
+    expect(findingsOfWork(files, ['en'], rules.questions).map(({ message }) => message)).toEqual([
       'start › no-valve: there is no job "fit-nothing" to lead to',
     ]);
   });

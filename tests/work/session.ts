@@ -66,14 +66,18 @@ function linesAt(
     case 'flow':
       return open ? [String(open.flowLpm), '60'] : ['u'];
     case 'value':
-      if (answer === undefined) return ['1.8'];
-      return step.answers[answer]?.noEntry ? [answer] : [answer, '1.8'];
+      if (answer !== undefined && step.answers[answer]?.noEntry) return [answer];
+      return [...(answer === undefined ? [] : [answer]), ...figuresAt(step)];
     case 'words':
       return [ticked, 'all well'];
     default:
       return [ticked];
   }
 }
+
+/** What is typed for a test: a pressure, or how far one fell and in how many minutes. */
+const figuresAt = ({ question = '' }: SheetStep): string[] =>
+  rules.questions[question]?.kind === 'pressure-loss' ? ['1.8', '10'] : ['1.8'];
 
 /** Units known beforehand, so that no line is spent on them. */
 export const inBar = ['--pressure', 'bar', '--volume', 'L'];

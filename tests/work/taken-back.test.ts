@@ -86,7 +86,7 @@ describe('a tick taken back', () => {
     ) {
       state = apply(context, state, firstTick(next));
     }
-    const tick = { ...firstTick(step), input: 1.4 };
+    const tick = { ...firstTick(step), input: { bar: 1.4 } };
     const told = (at: WorkState) =>
       answersOf({ context, part: null, advice: [] }, at, [tick], rules.questions, 'danger');
     const after = apply(context, state, tick);

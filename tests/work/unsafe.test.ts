@@ -3,7 +3,7 @@ import { featureCases } from '../../shared/work/cases.ts';
 import { findingsOfWork } from '../../shared/work/check.ts';
 import { proveJobs } from '../../shared/work/prove.ts';
 import { readWork } from '../../shared/work/read.ts';
-import { changed, type Edit } from './files.ts';
+import { changed, type Edit, rules } from './files.ts';
 import { blocks, unsafe } from './unsafe.ts';
 
 const minutes = (n: number) => n * 60_000;
@@ -35,9 +35,18 @@ describe('unsafe rule sets', () => {
 
   it('are refused before any search when something is opened without a caution', () => {
     const edit: Edit = [blocks, /(id: loosen-housing[\s\S]*?)caution: true/, '$1caution: false'];
-    const wrong = findingsOfWork(changed([edit]), ['en']);
+    const wrong = findingsOfWork(changed([edit]), ['en'], rules.questions);
     expect(wrong.map(({ message }) => message)).toEqual([
       'cartridge-out › loosen-housing: opens something (open-wetted) without a caution',
     ]);
+  });
+
+  it.each([
+    ['question: hold-presure', 'hold-read: there is no question "hold-presure" to answer'],
+    ['question: cycle-times', 'hold-read: has a figure typed in that answers nothing'],
+  ])('are refused when what is read at a step would be lost: %s', (question, says) => {
+    const edit: Edit = ['work/line.yaml', 'question: pressure-hold,', `${question},`];
+    const wrong = findingsOfWork(changed([edit]), ['en'], rules.questions);
+    expect(wrong.map(({ message }) => message)).toContain(`test-pressure-hold › ${says}`);
   });
 });

@@ -156,7 +156,7 @@ const sessions: readonly Session[] = [
 
 const mended: Found = { closed: gaugesOf(fernhollow, 0), open: gaugesOf(fernhollow, 1) };
 
-/** Diagnoses a case and does a job on it, each as a process of its own with lines through its standard input. */
+/** Does the job that a case's diagnosis plans, as a process of its own with lines through its standard input. */
 function session(theCase: Case & { plant: Plant }, found: Found, more: readonly string[] = []) {
   const given = [
     ...(found.job === undefined ? [] : ['--job', found.job]),
@@ -164,13 +164,12 @@ function session(theCase: Case & { plant: Plant }, found: Found, more: readonly 
   ];
   const lines = [...carefulLines(theCase, found), ...more];
   return through({ 'case.json': JSON.stringify(theCase) }, async (run, read) => {
-    const judged = await run(['diagnose', 'case.json', '--json']);
     const args = ['work', 'case.json', '--case', 'after.json', '--json', ...inBar, ...given];
     const { code, out, err } = await run(args, lines);
     expect({ code, err }).toEqual({ code: 0, err: '' });
     const records = recordsIn(out);
     const after = JSON.parse(read('after.json')) as Case;
-    return { plan: JSON.parse(judged.out).plan, record: records[0]!, records, after, out };
+    return { record: records[0]!, records, after, out };
   });
 }
 
@@ -182,8 +181,9 @@ const blockedCase = (): Case & { plant: Plant } => ({
 describe('a whole session through a pipe: fault, plan, job, proof', () => {
   for (const { cause, job, answers, outcome, plant = fernhollow } of sessions) {
     it(`${cause} is planned, done as ${job} and proved ${outcome}`, async () => {
-      const { plan, record, after, out } = await session({ plant, answers, today }, mended);
-      expect(plan[0]).toMatchObject({ job, cause });
+      const theCase = { plant, answers, today };
+      const { record, after, out } = await session(theCase, mended);
+      expect(diagnosed(theCase).plan[0]).toMatchObject({ job, cause });
       expect(record).toMatchObject({ job, ended: 'done', danger: [] });
       expect(after.answers.length).toBeGreaterThan(answers.length);
       expect(after.answers.find(({ question }) => question === 'work-done')?.value).toMatchObject({

@@ -1,7 +1,7 @@
 import { dangerSigns } from '../../shared/interview/danger.ts';
 import { adviceTexts } from '../../shared/work/advice.ts';
 import { apply, replay } from '../../shared/work/apply.ts';
-import { entryOf } from '../../shared/work/entry.ts';
+import { entryOf, figuresOnly } from '../../shared/work/entry.ts';
 import { holesOf } from '../../shared/work/holes.ts';
 import { type JobAtHand, openJob, refuseUnsafe } from '../../shared/work/job.ts';
 import { recordOf } from '../../shared/work/record.ts';
@@ -28,12 +28,13 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
     last && apply(context, replay(context, asked.events.slice(0, -1), advice), last).refused;
   const holes = holesOf(plant, job.index, context.sheet.by, workWords, units);
   const view = viewOf(context, state, workWords, holes, audience);
-  const entry = view.step && entryOf(view.step.input, answers, rules);
+  const entry = view.step && entryOf(view.step, answers, rules);
+  const card = entry && cardOf(all, now, plant, { step: entry });
   return {
     view,
     name: words.jobs[asked.job]?.name ?? asked.job,
     part,
-    entry: entry && cardOf(all, now, plant, { step: entry }),
+    entry: card && { ...card, fields: figuresOnly(card.fields) },
     advice: adviceTexts(state.advice, job.before, audience, rules, words),
     refused: refused ? refused.needs.map((id) => workWords.conditions[id] ?? id) : null,
     dangers: dangerSigns(rules, words),

@@ -56,9 +56,8 @@ export function StepScreen({ step, entry, now, busy, onTick }: Props) {
     void brain.fill(now, entry.step, form).then((value) => {
       if ('wrong' in value) return setWrong(value.wrong.message);
       setWrong(null);
-      const given = step.input === 'value' ? (value.ok as { bar: number }).bar : value.ok;
-      if (step.answers.length === 0) tick(null, given);
-      else setInput(given);
+      if (step.answers.length === 0) tick(null, value.ok);
+      else setInput(value.ok);
     });
   };
   const tick = (answer: string | null, given: unknown = input): void => {

@@ -2,7 +2,7 @@ import { sayReadings } from '../../../shared/diagnosis/say.ts';
 import type { Field } from '../../../shared/interview/form.ts';
 import { formOf } from '../../../shared/interview/form.ts';
 import type { Step } from '../../../shared/interview/step.ts';
-import { entryOf } from '../../../shared/work/entry.ts';
+import { entryOf, figuresOnly } from '../../../shared/work/entry.ts';
 import type { JobAtHand } from '../../../shared/work/job.ts';
 import type { StepView } from '../../../shared/work/view.ts';
 import { fill } from '../ask/fill.ts';
@@ -25,10 +25,10 @@ export async function putStep(
   knowledge: SpokenWork,
   manner: Manner,
 ): Promise<Said> {
-  const entry = entryOf(step.input, job.theCase.answers, knowledge.rules);
+  const entry = entryOf(step, job.theCase.answers, knowledge.rules);
   if (step.answers.length === 0 && entry) {
     const text = withTaps(step.text, entry, job, knowledge);
-    const entered = await enter(entry, step, text, job, knowledge, manner);
+    const entered = await enter(entry, text, job, knowledge, manner);
     return entered.kind === 'entered' ? tick(entered.input) : entered;
   }
   for (;;) {
@@ -38,7 +38,7 @@ export async function putStep(
     const ticked = tick(undefined, answer?.id);
     if (step.input === null || answer?.takesEntry === false) return ticked;
     const entered = entry
-      ? await enter(entry, step, manner.say('ask-value'), job, knowledge, manner)
+      ? await enter(entry, manner.say('ask-value'), job, knowledge, manner)
       : await note(manner);
     if (entered.kind === 'entered') return tick(entered.input, answer?.id);
     if (entered.kind !== 'back') return entered;
@@ -90,7 +90,6 @@ type Entered =
 /** A reading, in the person's own units; what cannot be read is left out. */
 async function enter(
   entry: Step,
-  step: StepView,
   text: string,
   { plant }: JobAtHand,
   { rules, words }: SpokenWork,
@@ -98,11 +97,11 @@ async function enter(
 ): Promise<Entered> {
   const gauges = plant.line.filter(({ kind }) => kind === 'gauge').map(({ id }) => id);
   const form = formOf(entry, { gauges }, plant, rules, words, manner.say);
-  const outcome = await fill(form, text, telling, manner);
+  const asked = { ...form, fields: figuresOnly(form.fields) };
+  const outcome = await fill(asked, text, telling, manner);
   if (outcome.kind === 'unknown') return { kind: 'entered', input: undefined };
   if (outcome.kind !== 'filled') return outcome;
   const value = outcome.value as { readonly bar?: unknown };
-  if (step.input === 'value') return { kind: 'entered', input: value.bar };
   return { kind: 'entered', input: value.bar === 'unknown' ? undefined : value };
 }
 
