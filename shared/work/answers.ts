@@ -12,7 +12,8 @@ export const stepsWithBranches = (sheet: Sheet): readonly SheetStep[] => [
 
 /**
  * What a job adds to the case. A test adds its result; other work adds `work-done`, and after it what was read again,
- * which is the new clean baseline. Danger signs go first: they stop the interview too.
+ * which is the new clean baseline. What was found before the work stands before it. Danger signs go first: they stop
+ * the interview too.
  *
  * @param questions the rule set's questions; a test's answer takes the shape of its question's kind
  * @param dangerQuestion the question that danger signs answer
@@ -33,6 +34,7 @@ export function answersOf(
       : [];
   const { ticks } = state;
   const steps = stepsWithBranches(sheet);
+  const found: Answer[] = [];
   const results: Answer[] = [];
   const readings: Answer[] = [];
   for (const tick of ticks) {
@@ -40,7 +42,8 @@ export function answersOf(
     const question = step?.question === undefined ? undefined : questions[step.question];
     if (step?.question !== undefined && question) {
       const value = valueFor(question, tick, part);
-      if (value !== undefined) results.push({ question: step.question, value, ...at(tick) });
+      if (value !== undefined)
+        (step.asFound ? found : results).push({ question: step.question, value, ...at(tick) });
     }
     if (step?.input === 'readings-closed' || step?.input === 'readings-open') {
       if (tick.input !== undefined)
@@ -63,13 +66,12 @@ export function answersOf(
   // what may not be drunk outlasts a job that was handed over, and a test
   const isTold = isDone || (state.ended !== null && state.advice.join() !== advice.join());
   const done: Answer[] = isTold && last ? [{ question: 'work-done', value, ...at(last) }] : [];
-  const begun = ticks.find((tick) =>
-    steps.find(({ id }) => id === tick.step)?.input?.startsWith('readings'),
-  );
+  // the work was done when the first thing was read after it
+  const times = [...results, ...readings].flatMap((answer) => answer.at ?? []).toSorted();
   const doneAt = done.map((answer) =>
-    begun?.at === undefined ? answer : { ...answer, at: begun.at },
+    times[0] === undefined ? answer : { ...answer, at: times[0] },
   );
-  return [...dangers, ...doneAt, ...results, ...readings];
+  return [...dangers, ...found, ...doneAt, ...results, ...readings];
 }
 
 function valueFor(question: Question, tick: Tick, part: string | null): unknown {

@@ -173,6 +173,8 @@ export const step = z.strictObject({
   input: z.enum(inputs).optional(),
   /** a test's result goes to this question of the case */
   question: id.optional(),
+  /** its result tells how the plant was found, not how the work left it */
+  asFound: z.boolean().default(false),
   /** its words hold a caution that is shown before the step */
   caution: z.boolean().default(false),
   drawing: id.optional(),

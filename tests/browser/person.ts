@@ -106,10 +106,11 @@ export async function doJob(
     // at rest every gauge shows what the first does
     const shown = step === 'readings-closed' ? readings.map(() => readings[0]) : readings;
     for (let k = 0; k < figures; k++) await hands.type(page, inputs.nth(k), shown[k] ?? '10');
-    if (figures > 0) await hands.press(page, page.locator('.ticks .form button[type=submit]'));
     const answer = page.locator('.ticks > .choices .choice').first();
-    if (await answer.isVisible()) await hands.press(page, answer);
-    else if (figures === 0) await hands.press(page, page.locator('.ticks .tick-button'));
+    if (figures > 0)
+      await hands.press(page, page.locator('.ticks .form button[type=submit]').first());
+    else if (await answer.isVisible()) await hands.press(page, answer);
+    else await hands.press(page, page.locator('.ticks .tick-button'));
     await page.waitForFunction(
       (before) => document.querySelector('.step')?.getAttribute('data-step') !== before,
       step,

@@ -65,6 +65,17 @@ describe('gaugewalk work', () => {
     expect(told).toEqual(expect.arrayContaining<unknown>(answers));
   });
 
+  it('tells what was found before the work, and what was left after it', async () => {
+    const job = 'set-precharge';
+    const { after } = await worked(theCase, carefulLines(theCase, { job }), ['--job', job]);
+    const told = after.answers.slice(0, 3).map(({ question, value }) => [question, value]);
+    expect(told).toMatchObject([
+      ['precharge', { bar: 0.4 }],
+      ['work-done', { job }],
+      ['precharge', { bar: 1.8 }],
+    ]);
+  });
+
   it('takes a danger sign in a note for one', async () => {
     const lines = carefulLines(theCase, sediment);
     const note = lines.indexOf('all well');

@@ -76,8 +76,10 @@ function linesAt(
 }
 
 /** What is typed for a test: a pressure, or how far one fell and in how many minutes. */
-const figuresAt = ({ question = '' }: SheetStep): string[] =>
-  rules.questions[question]?.kind === 'pressure-loss' ? ['1.8', '10'] : ['1.8'];
+const figuresAt = ({ question = '', asFound }: SheetStep): string[] => {
+  if (asFound) return ['0.4'];
+  return rules.questions[question]?.kind === 'pressure-loss' ? ['1.8', '10'] : ['1.8'];
+};
 
 /** Units known beforehand, so that no line is spent on them. */
 export const inBar = ['--pressure', 'bar', '--volume', 'L'];

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'hono/jsx/dom';
 import type { Filled } from '../../shared/interview/form.ts';
+import type { Option } from '../../shared/interview/match.ts';
 import type { Card } from '../brain/protocol.ts';
 import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
@@ -15,13 +16,15 @@ const PAUSE_MS = 250;
 interface Props {
   readonly card: Card;
   readonly numbered: boolean;
-  readonly onFilled: (filled: FilledForm) => void;
+  /** several ways to finish a form, each a button of its own; left out: one, that keeps what was typed */
+  readonly finishes?: readonly Pick<Option, 'id' | 'label'>[];
+  readonly onFilled: (filled: FilledForm, finish: string) => void;
   /** told while a form is being filled in, once it could be finished */
   readonly onFilling?: (filled: FilledForm) => void;
 }
 
 /** The answers of one question. One choice is taken at a touch; anything longer has a button to finish it. */
-export function CardForm({ card, numbered, onFilled, onFilling }: Props) {
+export function CardForm({ card, numbered, finishes, onFilled, onFilling }: Props) {
   const say = useSay();
   const { settings } = useSettings();
   const [raws, setRaws] = useState<Readonly<Record<string, Raw>>>(() => rawOf(card, settings));
@@ -52,7 +55,7 @@ export function CardForm({ card, numbered, onFilled, onFilling }: Props) {
           numbered={numbered}
           onChoose={(id) => {
             setTouched(id);
-            onFilled({ [only.key]: id });
+            onFilled({ [only.key]: id }, '');
           }}
         />
         {only.orFigure ? <OrFigure field={only} onFilled={onFilled} /> : null}
@@ -71,7 +74,7 @@ export function CardForm({ card, numbered, onFilled, onFilling }: Props) {
           numbered={numbered}
           onChoose={(id) => set(only.key, toggled(chosen, id))}
         />
-        <button type="button" class="main" onClick={() => onFilled({ [only.key]: chosen })}>
+        <button type="button" class="main" onClick={() => onFilled({ [only.key]: chosen }, '')}>
           {numbered ? <span class="number">0</span> : null}
           {chosen.length === 0 ? say('none') : say('that-is-all', { n: chosen.length })}
         </button>
@@ -80,6 +83,7 @@ export function CardForm({ card, numbered, onFilled, onFilling }: Props) {
   }
   const finish = (event: Event): void => {
     event.preventDefault();
+    const by = (event as SubmitEvent).submitter?.getAttribute('value') ?? '';
     const filled = card.fields.map(
       (field) => [field, filledOf(field, raws[field.key], settings)] as const,
     );
@@ -92,6 +96,7 @@ export function CardForm({ card, numbered, onFilled, onFilling }: Props) {
     else
       onFilled(
         Object.fromEntries(filled.map(([field, value]) => [field.key, value])) as FilledForm,
+        by,
       );
   };
   return (
@@ -107,9 +112,11 @@ export function CardForm({ card, numbered, onFilled, onFilling }: Props) {
           onRaw={(raw) => set(field.key, raw)}
         />
       ))}
-      <button type="submit" class="main">
-        {say('keep-answer')}
-      </button>
+      {(finishes ?? [{ id: '', label: say('keep-answer') }]).map(({ id, label }) => (
+        <button key={id} type="submit" class="main" value={id}>
+          {label}
+        </button>
+      ))}
     </form>
   );
 }
@@ -140,7 +147,7 @@ function OrFigure({
     event.preventDefault();
     const value = filledOf(figure, raw, settings);
     setWrong(typeof value !== 'number');
-    if (typeof value === 'number') onFilled({ [field.key]: value });
+    if (typeof value === 'number') onFilled({ [field.key]: value }, '');
   };
   return (
     <form class="or-figure" onSubmit={finish}>

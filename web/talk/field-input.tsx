@@ -62,7 +62,7 @@ export function FieldInput({ field, id, label, raw, wrong, onRaw }: Props) {
       ) : null}
       {wrong ? (
         <p id={`${id}-wrong`} class="wrong">
-          {say('figure-wrong')}
+          {say('figure-wrong')} {field.mayBeLeftOut ? say('leave-empty') : null}
         </p>
       ) : null}
     </div>

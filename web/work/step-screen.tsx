@@ -26,6 +26,7 @@ export function StepScreen({ step, entry, now, busy, onTick }: Props) {
   const say = useSay();
   const [minded, setMinded] = useState(step.caution === null);
   const [input, setInput] = useState<unknown>(undefined);
+  const [unread, setUnread] = useState(false);
   const [wrong, setWrong] = useState<string | null>(null);
   const heading = useRef<HTMLHeadingElement>(null);
   const ready = useArmed(minded ? 'step' : 'caution') && !busy;
@@ -51,13 +52,16 @@ export function StepScreen({ step, entry, now, busy, onTick }: Props) {
       </section>
     );
   }
-  const filled = (form: FilledForm): void => {
+  // what is typed goes with the answers that it belongs to; who cannot read it answers without
+  const form = unread ? null : entry;
+  const withEntry = step.answers.filter(({ takesEntry }) => takesEntry);
+  const answers = form ? step.answers.filter(({ takesEntry }) => !takesEntry) : step.answers;
+  const filled = (figures: FilledForm, answer: string): void => {
     if (!entry || !ready) return;
-    void brain.fill(now, entry.step, form).then((value) => {
+    void brain.fill(now, entry.step, figures).then((value) => {
       if ('wrong' in value) return setWrong(value.wrong.message);
       setWrong(null);
-      if (step.answers.length === 0) tick(null, value.ok);
-      else setInput(value.ok);
+      tick(answer || null, value.ok);
     });
   };
   const tick = (answer: string | null, given: unknown = input): void => {
@@ -98,20 +102,29 @@ export function StepScreen({ step, entry, now, busy, onTick }: Props) {
             />
           </div>
         ) : null}
-        {entry ? (
+        {form ? (
           <>
-            {step.input === 'readings-open' ? <p class="small">{entry.text}</p> : null}
-            <CardForm card={entry} numbered={false} onFilled={filled} />
-            {step.answers.length === 0 ? (
-              <button type="button" class="choice plain" onClick={() => tick(null, '')}>
-                {say('cannot-read')}
-              </button>
-            ) : null}
+            {step.input === 'readings-open' ? <p class="small">{form.text}</p> : null}
+            <CardForm
+              card={form}
+              numbered={false}
+              {...(withEntry.length > 0 && { finishes: withEntry })}
+              onFilled={filled}
+            />
           </>
         ) : null}
-        {step.answers.length > 0 ? (
-          <Choices options={step.answers} chosen={[]} many={false} onChoose={tick} />
-        ) : entry ? null : (
+        {answers.length > 0 ? (
+          <Choices options={answers} chosen={[]} many={false} onChoose={tick} />
+        ) : null}
+        {form ? (
+          <button
+            type="button"
+            class="choice plain"
+            onClick={() => (withEntry.length > 0 ? setUnread(true) : tick(null, ''))}
+          >
+            {say('cannot-read')}
+          </button>
+        ) : answers.length > 0 ? null : (
           <button type="button" class="tick-button" onClick={() => tick(null)}>
             {say('done-tick')}
           </button>
