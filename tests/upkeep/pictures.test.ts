@@ -42,6 +42,17 @@ describe('the pictures of a record', () => {
     expect(pictures(empty)).toEqual([null, null, null, null]);
   });
 
+  it('are left out where a stage was read only once, which shows no course', () => {
+    const reads = record.history.map((_, i) =>
+      outlook({ ...record, history: record.history.slice(0, i) }),
+    );
+    const pointsOf = (of: Outlook) => of.stages[0]?.series.points.length ?? 0;
+    const once = reads.find((of) => pointsOf(of) === 1)!;
+    const twice = reads.find((of) => pointsOf(of) === 2)!;
+    expect(resistancePicture(once, 0, english, siUnits)).toBeNull();
+    expect(resistancePicture(twice, 0, english, siUnits)).not.toBeNull();
+  });
+
   it('show names from a plant file as text, never as markup', () => {
     const hostile = JSON.parse(
       JSON.stringify(record).replaceAll('Fernhollow guesthouse', '<script>x</script>'),

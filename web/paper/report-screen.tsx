@@ -9,6 +9,7 @@ import { InWords } from '../drawing/in-words.tsx';
 import { Legend } from '../drawing/legend.tsx';
 import { useFormat } from '../drawing/line-view.tsx';
 import { PlantLine } from '../drawing/plant-line.tsx';
+import { stillToDo } from '../ranking/cured.ts';
 import { Leading, named } from '../ranking/leading.tsx';
 import { Reasons } from '../ranking/reasons.tsx';
 import { caseNow, today } from '../store/case-now.ts';
@@ -32,8 +33,9 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
       if ('ok' in seen) setDue(seen.ok);
     });
   }, [looked]);
-  const { result, picture, plan } = looked;
-  const first = named(looked);
+  const { result, picture } = looked;
+  const plan = stillToDo(looked.plan, kept);
+  const first = named(open);
   const withParts = (job: string, parts: readonly string[]): string =>
     parts.length === 0
       ? job
@@ -60,7 +62,7 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
       <InWords picture={picture} plant={looked.plant} format={format} />
       <section>
         <h2>{say('finding')}</h2>
-        <Leading looked={looked} />
+        <Leading open={open} />
         {first ? (
           <>
             <p>{first.says}</p>

@@ -1,6 +1,8 @@
 import type { Looked } from '../brain/protocol.ts';
 import { chanceCount } from '../common/chance.ts';
 import { type Say, useSay } from '../common/words.ts';
+import type { OpenCase } from '../store/use-case.ts';
+import { isCured, justDone } from './cured.ts';
 
 /** From here on one cause is named as the likely one; below, the tool says that it does not know yet. */
 const NAMED = 0.35;
@@ -10,23 +12,27 @@ const OPENING = 3;
 export const isTooEarly = ({ earlier }: Looked): boolean => earlier.length < OPENING;
 
 /** The cause that may be named; null while none is likely enough. */
-export function named(looked: Looked): Looked['likely'] | null {
+export function named({ looked, kept }: OpenCase): Looked['likely'] | null {
   const { likely } = looked;
-  return likely && !isTooEarly(looked) && likely.probability >= NAMED ? likely : null;
+  return likely && !isCured(kept) && !isTooEarly(looked) && likely.probability >= NAMED
+    ? likely
+    : null;
 }
 
 /** The one sentence that says what is known and how surely. */
-export function leadingText(looked: Looked, say: Say): string {
+export function leadingText(open: OpenCase, say: Say): string {
+  const { looked, kept } = open;
   if (looked.result.stopped) return say('heading-stopped');
   if (looked.earlier.length === 0) return say('nothing-told');
-  const first = named(looked);
+  if (isCured(kept)) return say('did-cured', { job: justDone(kept)?.name ?? '' });
+  const first = named(open);
   if (!first) return say('not-known');
   if (first.id === 'nothing-wrong') return say('nothing-wrong');
   const cause = { cause: first.name, probability: chanceCount(first.probability, say) };
   return say('most-likely', cause);
 }
 
-export function Leading({ looked }: { readonly looked: Looked }) {
+export function Leading({ open }: { readonly open: OpenCase }) {
   const say = useSay();
-  return <p class="leading">{leadingText(looked, say)}</p>;
+  return <p class="leading">{leadingText(open, say)}</p>;
 }

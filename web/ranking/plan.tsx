@@ -3,19 +3,24 @@ import { chanceWord } from '../common/chance.ts';
 import { labelOf } from '../common/part-name.ts';
 import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
+import type { OpenCase } from '../store/use-case.ts';
 import { Paragraphs } from '../talk/paragraphs.tsx';
+import { isCured, stillToDo } from './cured.ts';
 
 /** The jobs in order of least expected cost, each with who does it and what to see afterwards. */
-export function Plan({ looked, base }: { readonly looked: Looked; readonly base: string }) {
+export function Plan({ open, base }: { readonly open: OpenCase; readonly base: string }) {
   const say = useSay();
+  const { kept, looked } = open;
+  const plan = stillToDo(looked.plan, kept);
   // no job is begun before the danger signs were asked for
   if (looked.result.stopped || looked.earlier.length === 0) return null;
+  if (plan.length === 0 && isCured(kept)) return null;
   return (
     <section class="plan" aria-label={say('heading-plan')}>
       <h2>{say('heading-plan')}</h2>
-      {looked.plan.length === 0 ? <p>{say('plan-none')}</p> : null}
+      {plan.length === 0 ? <p>{say('plan-none')}</p> : null}
       <ol>
-        {looked.plan.slice(0, 4).map((job) => (
+        {plan.slice(0, 4).map((job) => (
           <li key={`${job.job} ${job.cause}`}>
             <p class="job-name">{job.name}</p>
             <p>

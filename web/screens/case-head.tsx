@@ -18,7 +18,7 @@ export function CaseHead({ open, base }: { readonly open: OpenCase; readonly bas
         <h1 class="plant-name">{looked.plant.name}</h1>
       </div>
       <p class="leading" role="status">
-        {leadingText(looked, say)}
+        {leadingText(open, say)}
       </p>
       <details class="menu">
         <summary>{say('menu')}</summary>

@@ -88,7 +88,7 @@ function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: st
         {isWide || view === 'causes' ? (
           <div class="column causes">
             <Ranking looked={looked} />
-            <Plan looked={looked} base={base} />
+            <Plan open={open} base={base} />
           </div>
         ) : null}
       </main>

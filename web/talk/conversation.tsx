@@ -6,8 +6,8 @@ import { goTo } from '../common/router.ts';
 import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
 import { caseNow } from '../store/case-now.ts';
-import type { KeptCase } from '../store/kept.ts';
 import type { OpenCase } from '../store/use-case.ts';
+import { AfterWork } from './after-work.tsx';
 import { AgentPanel } from './agent-panel.tsx';
 import { bringIntoView } from './bring-into-view.ts';
 import { Cautions } from './cautions.tsx';
@@ -72,18 +72,9 @@ export function Conversation({ open, base }: Props) {
         />
       ) : null}
       {!card && !stopped ? (
-        <Finding looked={looked} base={base} readOnly={kept.closed} onMeasure={change} />
+        <Finding open={open} base={base} readOnly={kept.closed} onMeasure={change} />
       ) : null}
       {kept.audience === 'agent' ? <AgentPanel looked={looked} base={base} at={kept.base} /> : null}
     </>
   );
-}
-
-/** What the job just done came to, since the questions begin anew after it. */
-function AfterWork({ kept: { answers, done = [] } }: { readonly kept: KeptCase }) {
-  const say = useSay();
-  const last = done.at(-1);
-  if (!last?.proof || (answers.at(-1)?.at ?? '') > last.at) return null;
-  const outcome = say(`did-${last.proof.outcome}`, { job: last.name });
-  return <p class="remark">{say('after-work', { done: outcome })}</p>;
 }

@@ -1,28 +1,29 @@
 import type { Step } from '../../shared/interview/step.ts';
-import type { Looked } from '../brain/protocol.ts';
 import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
 import { Leading, named } from '../ranking/leading.tsx';
 import { Plan } from '../ranking/plan.tsx';
+import type { OpenCase } from '../store/use-case.ts';
 import { Paragraphs } from './paragraphs.tsx';
 
 interface Props {
-  readonly looked: Looked;
+  readonly open: OpenCase;
   readonly base: string;
   readonly readOnly: boolean;
   readonly onMeasure: (step: Step) => void;
 }
 
 /** Nothing more is worth asking: what was found, what to do, and what could still be measured. */
-export function Finding({ looked, base, readOnly, onMeasure }: Props) {
+export function Finding({ open, base, readOnly, onMeasure }: Props) {
   const say = useSay();
-  const first = named(looked);
+  const { looked } = open;
+  const first = named(open);
   return (
     <section class="finding">
       <h2 tabindex={-1}>{say('finding')}</h2>
-      <Leading looked={looked} />
+      <Leading open={open} />
       {first ? <Paragraphs text={first.says} /> : null}
-      <Plan looked={looked} base={base} />
+      <Plan open={open} base={base} />
       <a class="choice" href={`${base}/report`} onClick={onLink}>
         {say('to-report')}
       </a>

@@ -6,6 +6,7 @@ import { useSettings } from '../common/settings.ts';
 import { useSay } from '../common/words.ts';
 import { caseNow } from '../store/case-now.ts';
 import type { OpenCase } from '../store/use-case.ts';
+import { AfterWork } from './after-work.tsx';
 import { CardForm } from './card-form.tsx';
 import { Cautions } from './cautions.tsx';
 import { EarlierAnswers } from './earlier-answers.tsx';
@@ -44,6 +45,7 @@ export function TechnicianEntries({ open, base }: Props) {
     <section class="entries">
       <h2>{say('entries')}</h2>
       <Cautions cautions={looked.result.cautions} />
+      <AfterWork kept={kept} />
       <EarlierAnswers earlier={looked.earlier} readOnly={kept.closed} onChange={openEntry} />
       {looked.card ? (
         <button
@@ -54,7 +56,7 @@ export function TechnicianEntries({ open, base }: Props) {
           {say('next-worth', { what: looked.card.short })}
         </button>
       ) : (
-        <Finding looked={looked} base={base} readOnly onMeasure={() => {}} />
+        <Finding open={open} base={base} readOnly onMeasure={() => {}} />
       )}
       {kept.closed
         ? null

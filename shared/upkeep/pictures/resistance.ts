@@ -29,7 +29,7 @@ const LABEL_ROOM = 64;
 
 /**
  * Resistance of one stage over time: readings with whiskers, changes, the limit, and how it is expected to go on (middle
- * and hatched 80 % band) up to the interval of its date. Null where it was never read.
+ * and hatched 80 % band) up to the interval of its date. Null where it was not read twice.
  *
  * @param index of the stage in the outlook
  */
@@ -41,8 +41,8 @@ export function resistancePicture(
 ): Picture | null {
   const stage = outlook.stages[index];
   const report = stageReports(outlook)[index];
-  const [firstPoint] = stage?.series.points ?? [];
-  if (!stage || !report || !firstPoint) return null;
+  const [firstPoint, secondPoint] = stage?.series.points ?? [];
+  if (!stage || !report || !firstPoint || !secondPoint) return null;
   const { series, fit, run, changes } = stage;
   const date = outlook.dates[index] ?? null;
   const limit = report.limitTimesClean;
