@@ -12,6 +12,7 @@ import {
   recordsIn,
   today,
   withPart,
+  worked,
 } from './session.ts';
 
 /** The fault is put into the plant and the line is solved: readings before the work are computed, not typed in. */
@@ -156,29 +157,46 @@ const sessions: readonly Session[] = [
 
 const mended: Found = { closed: gaugesOf(fernhollow, 0), open: gaugesOf(fernhollow, 1) };
 
-/** Does the job that a case's diagnosis plans, as a process of its own with lines through its standard input. */
-function session(theCase: Case & { plant: Plant }, found: Found, more: readonly string[] = []) {
-  const given = [
-    ...(found.job === undefined ? [] : ['--job', found.job]),
-    ...(found.part === undefined ? [] : ['--part', found.part]),
-  ];
+/** Does the job that a case's diagnosis plans, or the one that is named. */
+async function session(
+  theCase: Case & { plant: Plant },
+  found: Found,
+  more: readonly string[] = [],
+) {
   const lines = [...carefulLines(theCase, found), ...more];
-  return through({ 'case.json': JSON.stringify(theCase) }, async (run, read) => {
-    const args = ['work', 'case.json', '--case', 'after.json', '--json', ...inBar, ...given];
-    const { code, out, err } = await run(args, lines);
-    expect({ code, err }).toEqual({ code: 0, err: '' });
-    const records = recordsIn(out);
-    const after = JSON.parse(read('after.json')) as Case;
-    return { record: records[0]!, records, after, out };
-  });
+  const done = await worked(theCase, lines, named(found));
+  return { ...done, record: done.records[0]! };
 }
+
+const named = ({ job, part }: Found): string[] => [
+  ...(job === undefined ? [] : ['--job', job]),
+  ...(part === undefined ? [] : ['--part', part]),
+];
+
+const withoutTimes = (given: unknown): unknown =>
+  JSON.parse(JSON.stringify(given, (key, value) => (key === 'at' ? undefined : value)));
 
 const blockedCase = (): Case & { plant: Plant } => ({
   ...{ plant: fernhollow, today },
   answers: [...said(weak), ...readings(timesDrop('sed-2', 60))],
 });
 
-describe('a whole session through a pipe: fault, plan, job, proof', () => {
+describe('a whole session: fault, plan, job, proof', () => {
+  it('is the same as processes of their own, with lines through a pipe', async () => {
+    const theCase = blockedCase();
+    const lines = carefulLines(theCase, mended);
+    const { records, after } = await worked(theCase, lines);
+    await through({ 'case.json': JSON.stringify(theCase) }, async (run, read) => {
+      const { plan } = JSON.parse((await run(['diagnose', 'case.json', '--json'])).out);
+      expect(plan).toEqual(diagnosed(theCase).plan);
+      const args = ['work', 'case.json', '--case', 'after.json', '--json', ...inBar];
+      const { code, out, err } = await run(args, lines);
+      expect({ code, err }).toEqual({ code: 0, err: '' });
+      expect(withoutTimes(recordsIn(out))).toEqual(withoutTimes(records));
+      expect(withoutTimes(JSON.parse(read('after.json')))).toEqual(withoutTimes(after));
+    });
+  });
+
   for (const { cause, job, answers, outcome, plant = fernhollow } of sessions) {
     it(`${cause} is planned, done as ${job} and proved ${outcome}`, async () => {
       const theCase = { plant, answers, today };
