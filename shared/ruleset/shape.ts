@@ -87,7 +87,37 @@ function findingsOf(
     const mend = 'use small letters, digits and hyphens';
     return [found(source.lineOf(full), `${name} is no id`, mend)];
   }
-  return [found(source.lineOf(full), `${name}: ${issue.message}`, 'docs/rules.md has an example')];
+  const [says, mend] = plainly(issue, given) ?? [issue.message, 'docs/rules.md has an example'];
+  return [found(source.lineOf(full), `${name}: ${says}`, mend)];
+}
+
+/** What a value is to be, and how it is written. */
+const shapes: Readonly<Record<string, readonly [string, string]>> = {
+  number: ['number', 'write digits, with a point: 0.7'],
+  string: ['text', 'put it in quotes'],
+  boolean: ['yes or no', 'write true or false'],
+  array: ['list', 'put it in [ ], or each on a line that begins with a dash'],
+  object: ['set of fields', 'write its fields below it, further in'],
+  record: ['set of fields', 'write its fields below it, further in'],
+};
+
+/** The message and the way out in the words of somebody who edits a table. */
+function plainly(issue: z.core.$ZodIssue, given: unknown): readonly [string, string] | null {
+  const shown = JSON.stringify(given);
+  if (issue.code === 'invalid_type') {
+    const [shape, mend] = shapes[issue.expected] ?? [];
+    return shape && mend ? [`${shown} is no ${shape}`, mend] : null;
+  }
+  const isNumber = typeof given === 'number';
+  if (issue.code === 'too_small' && isNumber) {
+    const least = `${issue.inclusive ? 'at least ' : 'more than '}${issue.minimum}`;
+    return [`${shown} is too little`, `${least} fits`];
+  }
+  if (issue.code === 'too_big' && isNumber) {
+    const most = `${issue.inclusive ? 'at most ' : 'less than '}${issue.maximum}`;
+    return [`${shown} is too much`, `${most} fits`];
+  }
+  return null;
 }
 
 function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {

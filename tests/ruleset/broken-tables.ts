@@ -24,7 +24,7 @@ export const tables: readonly (readonly [
     'ratePerYear: 2',
     'ratePerYear: -2',
     'ratePerYear: -2',
-    /sediment-blocked › ratePerYear/,
+    /sediment-blocked › ratePerYear: -2 is too little; more than 0 fits/,
   ],
   [
     'a missing rate',
@@ -41,7 +41,23 @@ export const tables: readonly (readonly [
     'noticedDays: 20',
     'noticedDays: soon',
     'noticedDays: soon',
-    /noticedDays/,
+    /noticedDays: "soon" is no number; write digits, with a point: 0.7/,
+  ],
+  [
+    'a comma for a point',
+    hydraulic,
+    'ratePerYear: 0.7',
+    'ratePerYear: 0,7',
+    'ratePerYear: 0,7',
+    /ratePerYear: "0,7" is no number; write digits, with a point: 0.7/,
+  ],
+  [
+    'one word for a list',
+    'jobs.yaml',
+    'van: [air-pump, tyre-gauge]',
+    'van: air-pump',
+    'van: air-pump',
+    /van: "air-pump" is no list; put it in \[ \]/,
   ],
   [
     'a range of three',
