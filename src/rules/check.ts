@@ -7,6 +7,7 @@ import { findingsOfEvidence } from './check-evidence.ts';
 import { findingsOfHydraulics } from './check-hydraulics.ts';
 import { findingsOfJobs, findingsOfProof } from './check-jobs.ts';
 import { findingsOfLanguages } from './check-languages.ts';
+import { findingsOfSynonyms } from './check-synonyms.ts';
 import { readFiles, readRuleSet } from './read.ts';
 import { findingsOfExamples } from './run-examples.ts';
 import { findingsOfSeal, isPublished } from './seal.ts';
@@ -35,6 +36,7 @@ export function checkRules(folder: string, { quick }: CheckWanted): RuleCheck {
   if (tables) findings.push(...findingsOfDates(folder, tables));
   if (tables) findings.push(...findingsOfJobs(files, tables));
   if (tables) findings.push(...findingsOfLanguages(files, tables.ruleSet.head.languages));
+  if (tables) findings.push(...findingsOfSynonyms(files));
   // what follows reckons with the tables, so they must hold first
   if (tables && findings.every(({ advice }) => advice))
     lines.push(...whatItDoes(folder, files, tables));
