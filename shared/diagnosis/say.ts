@@ -142,3 +142,9 @@ function sayFigure(key: string, value: number, units: Units): string {
   };
   return said(value, symbols[key] ?? key);
 }
+
+/** What a job is called to whoever listens. */
+export function jobName(words: Words, job: string, audience: Audience): string {
+  const said = words.jobs[job];
+  return (audience === 'technician' ? said?.technicianName : undefined) ?? said?.name ?? job;
+}

@@ -35,6 +35,8 @@ const questionWords = z.strictObject({
 
 const jobWords = z.strictObject({
   name: text,
+  /** where a technician is not told to call one */
+  technicianName: text.optional(),
   /** what to see when it worked */
   lookFor: byAudience,
 });

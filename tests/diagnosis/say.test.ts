@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fill, say, sayTaps, sayValue, sureness } from '../../shared/diagnosis/say.ts';
+import { fill, jobName, say, sayTaps, sayValue, sureness } from '../../shared/diagnosis/say.ts';
 import { siUnits, type Units } from '../../shared/ruleset/figures.ts';
 import type { Question } from '../../shared/ruleset/schema.ts';
 import { words } from './made-words.ts';
@@ -86,5 +86,22 @@ describe('an answer as it was given', () => {
     ['parts', 'housing', { removed: ['a', 'b'], result: 'egg' }, 'a b, rotten eggs'],
   ])('%s', (_, kind, value, said, units) => {
     expect(sayValue(words, 'smell', { kind } as Question, value, units)).toBe(said);
+  });
+});
+
+describe('the name of a job', () => {
+  const job = { lookFor: { householder: 'x', agent: 'x', technician: 'x' } };
+  const jobs = {
+    call: { ...job, name: 'Call them', technicianName: 'Search' },
+    set: { ...job, name: 'Set it' },
+  };
+  it.each([
+    ['call', 'householder', 'Call them'],
+    ['call', 'agent', 'Call them'],
+    ['call', 'technician', 'Search'],
+    ['set', 'technician', 'Set it'],
+    ['gone', 'agent', 'gone'],
+  ] as const)('%s is to the %s: %s', (id, audience, name) => {
+    expect(jobName({ ...words, jobs }, id, audience)).toBe(name);
   });
 });

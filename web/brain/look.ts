@@ -2,6 +2,7 @@ import { factsOf } from '../../shared/case/facts.ts';
 import { partsInPlace } from '../../shared/case/places.ts';
 import { diagnose } from '../../shared/diagnosis/diagnose.ts';
 import type { Result } from '../../shared/diagnosis/result.ts';
+import { jobName } from '../../shared/diagnosis/say.ts';
 import { answerText, stepText } from '../../shared/interview/answer-text.ts';
 import { interviewMachine, modeOf, rebuild } from '../../shared/interview/machine.ts';
 import { type Given, givenOf, type Step, stepKey } from '../../shared/interview/step.ts';
@@ -39,7 +40,7 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
     earlier: given.map((one) => earlierOf(loaded, now, one)),
     plan: result.plan.map((job) => ({
       ...job,
-      name: words.jobs[job.job]?.name ?? job.job,
+      name: jobName(words, job.job, audience),
       causeName: words.causes[job.cause]?.name ?? job.cause,
       overdue: rules.causes[job.cause]?.pastLife === true,
     })),

@@ -1,3 +1,4 @@
+import { jobName } from '../../shared/diagnosis/say.ts';
 import { dangerSigns } from '../../shared/interview/danger.ts';
 import { adviceTexts } from '../../shared/work/advice.ts';
 import { apply, replay } from '../../shared/work/apply.ts';
@@ -32,7 +33,7 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
   const card = entry && cardOf(all, now, plant, { step: entry });
   return {
     view,
-    name: words.jobs[asked.job]?.name ?? asked.job,
+    name: jobName(words, asked.job, now.audience),
     part,
     entry: card && { ...card, fields: figuresOnly(card.fields) },
     advice: adviceTexts(state.advice, job.before, audience, rules, words),

@@ -1,4 +1,5 @@
 import type { PlannedJob, Result } from '../../../shared/diagnosis/result.ts';
+import { jobName } from '../../../shared/diagnosis/say.ts';
 import { figureText } from './probability.ts';
 import { type Showing, section } from './result.ts';
 import { wrap } from './wrap.ts';
@@ -32,7 +33,7 @@ function jobLines(
   const minutes = Math.round(job.minutes);
   const on = job.parts.length > 0 ? say('plan-on', { parts: job.parts.join(', ') }) : '';
   const head = say('plan-job', {
-    job: words.jobs[job.job]?.name ?? job.job,
+    job: jobName(words, job.job, audience),
     on,
     who: say(
       job.by === 'householder' && audience !== 'householder' ? 'who-themselves' : `who-${job.by}`,

@@ -1,4 +1,4 @@
-import { sureness } from '../../../shared/diagnosis/say.ts';
+import { jobName, sureness } from '../../../shared/diagnosis/say.ts';
 import { timesText } from '../../../shared/ruleset/figures.ts';
 import { adviceTexts } from '../../../shared/work/advice.ts';
 import type { JobAtHand } from '../../../shared/work/job.ts';
@@ -13,7 +13,7 @@ import type { SpokenWork } from './knowledge.ts';
 export function headText(job: JobAtHand, part: string, { words }: SpokenWork, say: Say): string {
   const { sheet } = job.context;
   const head = say('job-head', {
-    name: words.jobs[sheet.job]?.name ?? sheet.job,
+    name: jobName(words, sheet.job, job.audience),
     minutes: minutesOf(job.context),
     by: say(`by-${sheet.by}`),
   });
