@@ -62,9 +62,8 @@ const touch = (page: Page): Promise<Took> =>
 const percentile = (values: readonly number[], share: number): number =>
   values.toSorted((a, b) => a - b)[Math.ceil(share * values.length) - 1] ?? 0;
 
-/** 24 touches take two minutes, most of it reading; the full run takes them, the quick one six. */
+/** 24 touches take two minutes, most of it reading; the full run takes them. */
 const ROUNDS = full ? 3 : 1;
-const TOUCHES = full ? 8 : 6;
 
 /** Answers one new case question by question until a form comes, at a processor four times slower. */
 async function round(page: Page): Promise<Took[]> {
@@ -75,7 +74,7 @@ async function round(page: Page): Promise<Took[]> {
   const session = await page.context().newCDPSession(page);
   await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
   const took: Took[] = [];
-  for (let i = 0; i < TOUCHES; i++) {
+  for (let i = 0; i < 8; i++) {
     await settled(page);
     if ((await page.locator('.question').count()) === 0) break;
     if ((await page.locator('.answers .form').count()) > 0) break;

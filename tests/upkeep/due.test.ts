@@ -75,7 +75,7 @@ describe('the due list', () => {
     expect(ofIt(fitted)).toMatchObject([
       { because: 'service-life', on: '2027-02-01', first: true },
     ]);
-    expect(ofIt(fitted)[0]?.text).toContain('nobody knows its resistance');
+    expect(ofIt(fitted)[0]?.text).toContain('nobody knows how it fills');
     expect(fitted.remarks.map(({ id }) => id)).toContain('filters-unread');
     // Nobody wrote down when: a year from the first reading, 2026-01-06.
     expect(ofIt(beyond({}))).toMatchObject([{ because: 'service-life', on: '2027-01-06' }]);
