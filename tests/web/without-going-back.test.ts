@@ -34,3 +34,10 @@ test('a corrected plant is taken', () => {
   const after = { ...kept('a'), plant: { ...fernhollow, name: 'Another' } };
   expect(withoutGoingBack(kept('a'), after).plant).toBe(after.plant);
 });
+
+test('a copy that says nothing new is not drawn again', () => {
+  const before = { ...kept('a'), sent: 1, changedAt: '2026-01-01' };
+  const copy = { ...structuredClone(before), changedAt: '2026-01-02' };
+  expect(withoutGoingBack(before, copy)).toBe(before);
+  expect(withoutGoingBack(before, { ...copy, sent: 2 })).not.toBe(before);
+});

@@ -3,6 +3,7 @@ import type { Answer } from '../../shared/case/answer.ts';
 import type { Step } from '../../shared/interview/step.ts';
 import { brain, judgedAhead } from '../brain/client.ts';
 import type { Checked, Looked, Wrong } from '../brain/protocol.ts';
+import { afterPaint } from '../common/after-paint.ts';
 import { timeWithOffset } from '../common/format.ts';
 import { newUuid } from '../common/ids.ts';
 import { useSettings } from '../common/settings.ts';
@@ -81,13 +82,17 @@ export function useCase(key: string): OpenCase | null | undefined {
   }
 
   const append = (answers: readonly Answer[]): void => {
-    // on the screen at once; kept on the disk meanwhile
-    setKept({ ...kept, answers: [...kept.answers, ...answers] });
     void changeCase(key, (now) => ({
       ...now,
       answers: [...now.answers, ...answers],
       changedAt: new Date().toISOString(),
     }));
+    // the answer is seen to be touched first; then the next question is drawn, once
+    afterPaint(() => {
+      setKept((before) => before && withAnswers(before, answers));
+      const known = judgedAhead(caseNow(withAnswers(kept, answers), settings));
+      if (known && 'ok' in known) setLooked(known.ok);
+    });
   };
   const made = (step: Step, value: unknown): Answer => ({
     answerId: newUuid(),
@@ -105,4 +110,11 @@ export function useCase(key: string): OpenCase | null | undefined {
     answerMany: (answers) => append(answers.map(({ step, value }) => made(step, value))),
     change: (change) => void changeCase(key, change),
   };
+}
+
+/** With those answers that it does not hold yet. */
+function withAnswers(kept: KeptCase, answers: readonly Answer[]): KeptCase {
+  const held = new Set(kept.answers.map(({ answerId }) => answerId));
+  const more = answers.filter(({ answerId }) => !held.has(answerId));
+  return more.length === 0 ? kept : { ...kept, answers: [...kept.answers, ...more] };
 }
