@@ -69,15 +69,19 @@ export function jobTable(
     entries,
     firstEntry,
     ends: trials.map((option) =>
-      entries.flatMap(({ cause }, entry) => {
+      entries.flatMap(({ cause, world }, entry) => {
         const cure = option.cures.get(cause);
-        return cure ? [{ entry, cure }] : [];
+        return cure && mayBeDone(option, worlds[world]?.causes ?? []) ? [{ entry, cure }] : [];
       }),
     ),
     last,
     mending: entries.map(({ cause }) => mendingCost(cause, options, last, pricing)),
   };
 }
+
+/** Whatever wants mending may not be left to itself for the sake of what does not. */
+const mayBeDone = ({ job, cures }: Option, causes: readonly string[]): boolean =>
+  !job.mendsNothing || causes.every((cause) => cures.has(cause));
 
 /** A job that ends a cause at least this surely counts as the way to mend it. */
 const MENDS = 0.5;

@@ -131,6 +131,8 @@ export const job = z.strictObject({
   renews: z.boolean().default(false),
   /** what is left when nothing else is worth trying: it is taken to find and end whatever it is */
   lastResort: z.literal(true).optional(),
+  /** leaving it: that ends the trouble only where nothing is there that wants mending */
+  mendsNothing: z.literal(true).optional(),
   /** which recent-work answer it counts as afterwards (what it can bring on) */
   countsAs: id.optional(),
   source: z.string().default('common practice'),

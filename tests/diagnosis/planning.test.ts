@@ -3,7 +3,13 @@ import { jobTable, type Option, strategyOf } from '../../shared/diagnosis/strate
 import { twoGauges } from '../two-gauges.ts';
 import { chanceOf, judgeCase } from './rules.ts';
 
-const job = (id: string, cost: number, cures: Record<string, number>, lastResort?: true): Option =>
+const job = (
+  id: string,
+  cost: number,
+  cures: Record<string, number>,
+  lastResort?: true,
+  mendsNothing?: true,
+): Option =>
   ({
     id,
     parts: [],
@@ -14,6 +20,7 @@ const job = (id: string, cost: number, cures: Record<string, number>, lastResort
       money: 0,
       perPart: false,
       ...(lastResort && { lastResort }),
+      ...(mendsNothing && { mendsNothing }),
     },
   }) as unknown as Option;
 
@@ -53,6 +60,16 @@ describe('the order of least expected cost', () => {
     const strategy = strategyOf(jobTable([{ causes: ['x', 'y'] }], options, pricing), [1], pricing);
     expect(strategy.steps.map((step) => step.option.id).sort()).toEqual(['a', 'b']);
     expect(strategy.expectedCost).toBeCloseTo(20, 9);
+  });
+
+  it('leaves nothing to itself where something with it wants mending', () => {
+    const leave = job('leave', 1, { harmless: 1 }, undefined, true);
+    const order = (causes: readonly string[]) => {
+      const table = jobTable([{ causes }], [leave, job('last', 100, {}, true)], pricing);
+      return strategyOf(table, [1], pricing).steps.map((step) => step.option.id);
+    };
+    expect(order(['harmless'])).toEqual(['leave']);
+    expect(order(['worn', 'harmless'])).toEqual(['last']);
   });
 });
 

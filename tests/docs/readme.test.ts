@@ -30,7 +30,7 @@ describe('the README', () => {
       const gauge = /What does (G\d) show/.exec(asked)?.[1];
       if (gauge) {
         const open =
-          screen.lastIndexOf('one ordinary tap') > screen.lastIndexOf('until the pump stops');
+          screen.lastIndexOf('one ordinary tap') > screen.lastIndexOf('until any pump stops');
         const two = screen.includes('ordinary taps: 2');
         return two ? 'u' : open ? (gauges[gauge] ?? 'u') : '3.4';
       }

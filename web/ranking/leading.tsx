@@ -23,7 +23,7 @@ export function named({ looked, kept }: OpenCase): Looked['likely'] | null {
 export function leadingText(open: OpenCase, say: Say): string {
   const { looked, kept } = open;
   if (looked.result.stopped) return say('heading-stopped');
-  if (looked.earlier.length === 0) return say('nothing-told');
+  if (isTooEarly(looked)) return say('nothing-told');
   if (isCured(kept)) return say('did-cured', { job: justDone(kept)?.name ?? '' });
   const first = named(open);
   if (!first) return say('not-known');
