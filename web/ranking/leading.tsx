@@ -23,8 +23,8 @@ export function named({ looked, kept }: OpenCase): Looked['likely'] | null {
 export function leadingText(open: OpenCase, say: Say): string {
   const { looked, kept } = open;
   if (looked.result.stopped) return say('heading-stopped');
-  if (isTooEarly(looked)) return say('nothing-told');
   if (isCured(kept)) return say('did-cured', { job: justDone(kept)?.name ?? '' });
+  if (isTooEarly(looked)) return say('nothing-told');
   const first = named(open);
   if (!first) return say('not-known');
   if (first.id === 'nothing-wrong') return say('nothing-wrong');
