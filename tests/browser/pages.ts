@@ -36,6 +36,19 @@ export const screensFor = (...quick: readonly string[]): readonly Screen[] =>
 export const handsAt = ({ name }: Screen): Hands =>
   name === 'phone, light' || name === 'desk, dark' ? keys : finger;
 
+/** The page that stands there, on another kind of screen. */
+export async function turnTo(
+  page: Page,
+  { width, height, colorScheme }: Omit<Screen, 'name'>,
+): Promise<void> {
+  await page.setViewportSize({ width, height });
+  await page.emulateMedia({ colorScheme });
+  // what depends on the width is drawn in the frame after
+  await page.evaluate(
+    () => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))),
+  );
+}
+
 export interface Opened {
   readonly page: Page;
   readonly context: BrowserContext;

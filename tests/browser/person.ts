@@ -48,13 +48,20 @@ export async function answerAll(
         document.querySelector('.question')?.getAttribute('data-question') !== asking ||
         document.querySelector('.earlier summary')?.textContent !== answered,
       [question, before[0]] as const,
+      { polling: 50 },
     );
   }
   return asked;
 }
 
 export const settled = (page: Page): Promise<unknown> =>
-  page.waitForSelector('.question[aria-busy="false"], .finding, .stop-sign');
+  page.waitForFunction(
+    () =>
+      document.querySelector('.question[aria-busy="false"], .finding, .stop-sign') !== null &&
+      document.querySelector('.arming') === null,
+    undefined,
+    { polling: 50 },
+  );
 
 export async function answerOne(
   page: Page,
@@ -81,7 +88,15 @@ export async function answerOne(
   return hands.press(page, answers.locator('button.main'));
 }
 
-const stepReady = '.step[aria-busy="false"]';
+/** A step or the end of the job, its buttons armed. */
+const standsReady = (page: Page): Promise<unknown> =>
+  page.waitForFunction(
+    () =>
+      document.querySelector('.step[aria-busy="false"]') !== null &&
+      document.querySelector('.arming') === null,
+    undefined,
+    { polling: 50 },
+  );
 
 /** Works through a job, minding every caution, always with the first answer, and types the readings given. */
 export async function doJob(
@@ -92,13 +107,14 @@ export async function doJob(
 ): Promise<string[]> {
   const done: string[] = [];
   for (let i = 0; i < most; i++) {
-    await page.waitForSelector(stepReady);
+    await standsReady(page);
     if (await page.getByRole('button', { name: 'Write it down and go on' }).isVisible()) break;
     const step = (await page.locator('.step').getAttribute('data-step')) ?? '';
     const caution = page.locator('.caution-first .tick-button');
     if (await caution.isVisible()) {
       await hands.press(page, caution);
-      await page.waitForSelector(`${stepReady}:not(.caution-first)`);
+      await page.waitForFunction(() => document.querySelector('.caution-first') === null);
+      await standsReady(page);
     }
     done.push(step);
     const inputs = page.locator('.ticks .form input');
@@ -114,6 +130,7 @@ export async function doJob(
     await page.waitForFunction(
       (before) => document.querySelector('.step')?.getAttribute('data-step') !== before,
       step,
+      { polling: 50 },
     );
   }
   return done;

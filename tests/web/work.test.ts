@@ -60,6 +60,16 @@ describe('a job in the browser', () => {
     expect(last.end).toMatchObject({ nextParts: [], leadsTo: null });
   });
 
+  test('is opened anew where the case or the parts are other ones', () => {
+    const before = showWork(all, now, asked);
+    const cloudy = { question: 'look', value: 'cloudy-stays', at: '2026-11-25T09:00:00Z' };
+    const infant = { question: 'household', value: ['infant'], at: '2026-11-25T09:00:00Z' };
+    const later = { ...now, answers: [cloudy, infant] };
+    expect(showWork(all, later, asked).advice).not.toEqual(before.advice);
+    expect(showWork(all, now, asked)).toEqual(before);
+    expect(showWork(all, now, { ...asked, parts: ['sediment-1'] }).part).toBe('sediment-1');
+  });
+
   test('names the job it is handed over to, and who does that', () => {
     const restore = { ...asked, job: 'restore-power', parts: [], cause: null };
     const says = { 'power-look': 'breaker-down', 'breaker-once': 'trips-again' };

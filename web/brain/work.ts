@@ -19,8 +19,7 @@ import type { CaseNow, ShownWork, WorkNow } from './protocol.ts';
 export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): ShownWork {
   const { rules, words, workWords } = all;
   const { plant, answers, audience, units } = now;
-  const job = openJob({ plant, answers, audience }, asked, all, now.day, units);
-  if (!job) throw new Error(`no job "${asked.job}" was opened`);
+  const job = openOnce(all, now, asked);
   const { context, advice, part } = job;
   refuseUnsafeOnce(context, all.work);
   const state = replay(context, asked.events, advice, asked.at);
@@ -41,6 +40,24 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
     dangers: dangerSigns(rules, words),
     end: state.ended ? endOf(all, now, job, state, asked) : null,
   };
+}
+
+let opened: {
+  readonly all: Loaded & Sheets;
+  readonly key: string;
+  readonly job: JobAtHand;
+} | null = null;
+
+/** Opening a job judges the case, which stays as it is while the job goes on: once is enough for all its ticks. */
+function openOnce(all: Loaded & Sheets, now: CaseNow, { job, parts, cause }: WorkNow): JobAtHand {
+  const { plant, answers, audience, day, units } = now;
+  const key = JSON.stringify([now, job, parts, cause]);
+  if (opened?.key === key && opened.all.words === all.words && opened.all.work === all.work)
+    return opened.job;
+  const made = openJob({ plant, answers, audience }, { job, parts, cause }, all, day, units);
+  if (!made) throw new Error(`no job "${job}" was opened`);
+  opened = { all, key, job: made };
+  return made;
 }
 
 /** Sheets that were played through and found safe, by the rules they are of. */
