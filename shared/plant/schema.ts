@@ -17,20 +17,26 @@ export const plantSchema = z.strictObject({
 /** What stands between the tank and the taps, in the order the water meets it; the house is last. */
 export type Plant = z.infer<typeof plantSchema>;
 
+const MOST_OTHERS = 5;
+
 /**
  * Reads a plant from parsed JSON.
  *
  * @param where how the reader knows the plant, put before every place ("plant", "case.json: plant")
  * @returns the plant as given, nothing filled in
- * @throws InputError at the first field that cannot be: unknown fields, ids twice or ill formed, NaN, infinite or
- *   negative numbers, cut-in not under cut-out, head rising with flow, no house, a house that is not last
+ * @throws InputError at the first field that cannot be, naming some others too: unknown fields, ids twice or ill formed,
+ *   NaN, infinite or negative numbers, cut-in not under cut-out, head rising with flow, no house, a house that is not last
  */
 export function parsePlant(input: unknown, where = ''): Plant {
   const result = plantSchema.safeParse(input, { reportInput: true });
   if (!result.success) {
-    const issue = result.error.issues[0];
-    if (issue === undefined) throw new InputError(where, 'this is not a plant');
-    throw new InputError(placeOf(where, issue), messageOf(issue));
+    const [first, ...others] = result.error.issues;
+    if (first === undefined) throw new InputError(where, 'this is not a plant');
+    // whoever writes a plant by hand need not come back for each of them
+    const also = others
+      .slice(0, MOST_OTHERS)
+      .map((issue) => `; also ${placeOf(where, issue)}: ${messageOf(issue)}`);
+    throw new InputError(placeOf(where, first), messageOf(first) + also.join(''));
   }
   checkPlant(result.data, where);
   return result.data;

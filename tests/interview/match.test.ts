@@ -63,6 +63,7 @@ describe('typed words', () => {
 
   it.each([
     ['pump-open', 'starts and stops', ['cycles', 'cycles-fast', 'cycles-slow']],
+    ['pump-open', 'it runs all the time', ['steady', 'weak-steady']],
     ['look', 'cloudy', ['cloudy-clears', 'cloudy-stays']],
   ])('for "%s", "%s" is asked back among %j', (question, line, ids) => {
     expect(idsOf(read(question, line))).toEqual(ids);

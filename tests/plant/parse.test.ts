@@ -28,6 +28,16 @@ describe('a plant file', () => {
     expect(parsePlant(JSON.parse(JSON.stringify(fernhollow)))).toEqual(fernhollow);
   });
 
+  it('is told several things that are wrong at once', () => {
+    const line = [
+      { id: 'tank', kind: 'tank', litres: 900 },
+      { id: 'stage', kind: 'filter' },
+    ];
+    expect(() => parsePlant(plant(...line), 'plant')).toThrow(
+      /"litres".*; also plant\.line\[1\]\.medium: /,
+    );
+  });
+
   it.each(['G1', 'a', 'A-9', '7'])('takes "%s" as an id', (id) => {
     expect(parsePlant(plant({ id, kind: 'gauge' })).line[0]?.id).toBe(id);
   });
