@@ -86,6 +86,14 @@ export function readFigure(text: string, quantity: Quantity, units: Units): Figu
   return spelling ? { value: rounded(value * spelling.times), units: spelling.units ?? {} } : null;
 }
 
+/** Gauges read out in one line, "4.2 4.1 0.4": so many pressures in bar, or null when it is not that. */
+export function readPressures(text: string, count: number, units: Units): readonly number[] | null {
+  const pieces = text.trim().split(/,?\s+|;\s*/);
+  if (count < 2 || pieces.length !== count) return null;
+  const figures = pieces.flatMap((piece) => readFigure(piece, 'pressure', units)?.value ?? []);
+  return figures.length === count ? figures : null;
+}
+
 const inThousands: readonly Quantity[] = ['volume', 'seconds', 'minutes', 'hours', 'number'];
 
 function ownUnit(quantity: Quantity, units: Units): number {

@@ -44,6 +44,22 @@ function gaugeInPsi(screen: string): string {
   return open ? ({ G1: '45', G2: '7', G3: '6', G4: '6' }[asked] ?? 'u') : '49';
 }
 
+it('takes all gauges told in one line, in their order, and shows what it took', async () => {
+  const { files, out } = await interview(
+    ['ask', 'plant.json', '--case', 'ours.json', '--pressure', 'psi'],
+    [
+      [/What is wrong/, 'the shower is weak'],
+      [/What does G1 show/, '49 49, 49;49', '45 7'],
+      [/What does G2 show/, '7 6 6'],
+    ],
+  );
+  const [closed] = given(saved(files, 'ours.json'), 'readings');
+  expect(closed).toMatchObject({ taps: 'closed', bar: { G1: 3.3784, G4: 3.3784 } });
+  expect(out).toContain('What does G4 show? 49 psi');
+  // two figures for four gauges are not guessed at
+  expect(out).toContain('That was not understood. In psi');
+});
+
 describe('a whole interview through a pipe', () => {
   it('a householder in psi: weak water, gauges read, ends with the cartridge to change', async () => {
     const { code, out, files } = await interview(

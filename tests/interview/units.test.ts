@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readFigure } from '../../shared/interview/units.ts';
+import { readFigure, readPressures } from '../../shared/interview/units.ts';
 import {
   flowText,
   numberText,
@@ -93,5 +93,29 @@ describe('figures shown', () => {
     [numberText(3.5, 4, undefined, true), '3.5'],
   ])('%s', (shown, expected) => {
     expect(shown).toBe(expected);
+  });
+});
+
+describe('gauges told in one line', () => {
+  const bar = { pressure: 'bar', volume: 'L', language: 'en' } as const;
+
+  it.each([
+    ['4.2 4.1 0.4', [4.2, 4.1, 0.4]],
+    ['4,2 4,1 0,4', [4.2, 4.1, 0.4]],
+    ['4.2, 4.1, 0.4', [4.2, 4.1, 0.4]],
+    ['4,2; 4,1;0,4', [4.2, 4.1, 0.4]],
+  ])('"%s" is %j', (line, read) => {
+    expect(readPressures(line, 3, bar)).toEqual(read);
+  });
+
+  it.each(['4.2 4.1', '4.2 4.1 0.4 0.3', '4.2 4.1 full', '4,2,4,1,0,4', ''])(
+    '"%s" is not three gauges',
+    (line) => {
+      expect(readPressures(line, 3, bar)).toBeNull();
+    },
+  );
+
+  it('one gauge is a figure like any other', () => {
+    expect(readPressures('4.2', 1, bar)).toBeNull();
   });
 });

@@ -1,5 +1,10 @@
 import type { Field, Filled, Form } from '../../../shared/interview/form.ts';
-import { pressureUnits, type Units, volumeUnits } from '../../../shared/ruleset/figures.ts';
+import {
+  pressureText,
+  pressureUnits,
+  type Units,
+  volumeUnits,
+} from '../../../shared/ruleset/figures.ts';
 import { wrap } from '../show/wrap.ts';
 import { type Manner, type Outcome, plainTelling, type Telling, talk } from './talk.ts';
 
@@ -23,13 +28,28 @@ export async function fill(
     if (field.onlyAfter?.every((key) => (filled[key] ?? null) === null)) continue;
     const asked = await askUnit(field, manner);
     if (asked) return asked;
-    const outcome = await talk(field, field.text ?? text, telling, manner);
-    if (outcome.kind === 'filled') filled[field.key] = outcome.value;
-    else if (outcome.kind === 'unknown' && field.mayBeLeftOut) filled[field.key] = null;
+    const after = gaugesFrom(form.fields.slice(i)).slice(1);
+    const outcome = await talk(field, field.text ?? text, telling, manner, after.length);
+    if (outcome.kind === 'filled') {
+      filled[field.key] = outcome.value;
+      for (const [k, bar] of (outcome.following ?? []).entries()) {
+        const next = after[k] as Field;
+        filled[next.key] = bar;
+        // shown, so that a figure put to the wrong gauge is seen
+        manner.person.say(`  ${next.text} ${pressureText(bar, manner.units)}`);
+        i += 1;
+      }
+    } else if (outcome.kind === 'unknown' && field.mayBeLeftOut) filled[field.key] = null;
     else if (outcome.kind === 'back' && i > 0) i -= 2;
     else return outcome;
   }
   return { kind: 'filled', value: form.valueOf(filled) };
+}
+
+/** The gauges asked for from the first of these fields on, one after the other. */
+function gaugesFrom(fields: readonly Field[]): readonly Field[] {
+  const end = fields.findIndex((field) => field.kind !== 'figure' || field.quantity !== 'pressure');
+  return end === -1 ? fields : fields.slice(0, end);
 }
 
 /** Before the first pressure or volume: in which unit? Remembered for the rest of the session. */

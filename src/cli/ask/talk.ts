@@ -6,6 +6,7 @@ import {
   readReply,
   type Typing,
 } from '../../../shared/interview/reply.ts';
+import { readPressures } from '../../../shared/interview/units.ts';
 import type { Units } from '../../../shared/ruleset/figures.ts';
 import type { Say } from '../io.ts';
 import { wrap } from '../show/wrap.ts';
@@ -13,7 +14,12 @@ import type { Person } from './person.ts';
 
 /** What a person made of one field. `end`: nobody is there any more. */
 export type Outcome =
-  | { readonly kind: 'filled'; readonly value: Filled }
+  /** `following`: what the fields after it were filled with in the same line */
+  | {
+      readonly kind: 'filled';
+      readonly value: Filled;
+      readonly following?: readonly number[];
+    }
   | { readonly kind: 'unknown' }
   | { readonly kind: 'danger'; readonly signs: readonly string[] }
   | { readonly kind: 'back' | 'keep' | 'change' | 'save' | 'lost' | 'alarm' | 'end' };
@@ -41,19 +47,26 @@ export interface Telling {
 
 export const plainTelling: Telling = { why: '', how: null, result: null, commands: [] };
 
-/** Puts one field to the person until there is something to go on with. */
+/**
+ * Puts one field to the person until there is something to go on with.
+ * @param gaugesAfter how many more gauges are asked for after this one: all may be told in one line
+ */
 export async function talk(
   field: Field,
   text: string,
   telling: Telling,
   manner: Manner,
+  gaugesAfter = 0,
 ): Promise<Outcome> {
   const { person, typing } = manner;
   for (;;) {
-    const hint = manner.told.has(field.kind) ? '' : hintOf(field, manner);
+    const several = gaugesAfter > 0 ? ` ${manner.say('hint-several')}` : '';
+    const hint = manner.told.has(field.kind) ? '' : hintOf(field, manner) + several;
     if (field.kind !== 'figure') manner.told.add(field.kind);
     const line = await person.answer({ text, field, hint, commands: telling.commands });
     if (line === null) return { kind: 'end' };
+    const [value, ...following] = readPressures(line, gaugesAfter + 1, manner.units) ?? [];
+    if (value !== undefined) return { kind: 'filled', value, following };
     const reply = readReply(line, field, typing, manner.units);
     const outcome = await outcomeOf(reply, field, telling, manner);
     if (outcome) return outcome;
