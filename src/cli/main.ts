@@ -38,6 +38,8 @@ export async function main(
   } catch (error) {
     world.err(`${messageOf(error).replaceAll(/\s+/g, ' ').trim()}\n`);
     return 2;
+  } finally {
+    world.close();
   }
 }
 

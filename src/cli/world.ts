@@ -1,5 +1,5 @@
 import { existsSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { createInterface } from 'node:readline';
+import { createInterface, type Interface } from 'node:readline';
 import { InputError } from '../../shared/common/errors.ts';
 import { reasonOf } from '../files/reason.ts';
 import type { Io } from './io.ts';
@@ -11,6 +11,8 @@ export interface World extends Io {
   readonly interactive: boolean;
   /** lines typed or piped in, one after the other; null at the end */
   nextLine(): Promise<string | null>;
+  /** Nothing more is read: a terminal that is still listened to would keep the process from ending. */
+  close(): void;
   exists(path: string): boolean;
   /** Replaces a file as a whole, so that a power cut leaves the old or the new one, never half. */
   writeText(path: string, text: string): void;
@@ -19,6 +21,7 @@ export interface World extends Io {
 
 /** The world of this process. */
 export function processWorld(): World {
+  let typed: Interface | undefined;
   let lines: AsyncIterator<string> | undefined;
   // Whoever read the output has had enough (`| head`): no reason to complain.
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
@@ -31,10 +34,12 @@ export function processWorld(): World {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
     nextLine: async () => {
-      lines ??= createInterface({ input: process.stdin })[Symbol.asyncIterator]();
+      typed ??= createInterface({ input: process.stdin });
+      lines ??= typed[Symbol.asyncIterator]();
       const { done, value } = await lines.next();
       return done ? null : value;
     },
+    close: () => typed?.close(),
     exists: existsSync,
     writeText: (path, text) => {
       try {

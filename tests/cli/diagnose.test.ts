@@ -1,4 +1,5 @@
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { describe, expect, it } from 'vitest';
 import type { Result } from '../../shared/diagnosis/result.ts';
 import { fernhollow } from '../../shared/plant/ready-made.ts';
@@ -248,5 +249,15 @@ describe('the program as it is installed', () => {
     for (const command of ['ask', 'diagnose', 'line', 'chlorine', 'rules']) {
       expect(stdout).toContain(`  ${command} `);
     }
+  });
+
+  it('ends when the conversation ends, though a terminal goes on listening', async () => {
+    const child = spawn(process.execPath, ['bin/gaugewalk.js', 'ask', 'two-stages']);
+    const ended = once(child, 'close');
+    // a danger sign stops the questions, Enter ends; standard input stays open as a terminal does
+    child.stdin.write('1\n\n');
+    const late = setTimeout(() => child.kill(), 30_000);
+    expect(await ended).toEqual([0, null]);
+    clearTimeout(late);
   });
 });

@@ -27,6 +27,7 @@ async function run(args: string[], files: Record<string, string> = {}): Promise<
   const io: World = {
     interactive: false,
     nextLine: async () => null,
+    close: () => {},
     exists: (path) => path in files,
     writeText: () => {},
     now: () => new Date(2026, 10, 25),

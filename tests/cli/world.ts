@@ -38,6 +38,7 @@ export async function tried(
     err: (text) => void err.push(text),
     nextLine: async () =>
       typeof lines === 'function' ? lines(out.join('')) : (typed?.shift() ?? null),
+    close: () => {},
     exists: (path) => path in files,
     writeText: (path, text) => {
       files[path] = text;

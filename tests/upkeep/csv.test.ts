@@ -88,6 +88,7 @@ function worldOf(files: Record<string, string>, typed: string[] = []) {
       told.err += text;
     },
     nextLine: async () => typed.shift() ?? null,
+    close: () => {},
     exists: (path) => path in files,
     writeText: (path, text) => {
       files[path] = text;

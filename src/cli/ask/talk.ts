@@ -62,7 +62,7 @@ export async function talk(
   for (;;) {
     const several = gaugesAfter > 0 ? ` ${manner.say('hint-several')}` : '';
     const hint = manner.told.has(field.kind) ? '' : hintOf(field, manner) + several;
-    if (field.kind !== 'figure') manner.told.add(field.kind);
+    if (field.kind !== 'figure' && hint !== '') manner.told.add(field.kind);
     const line = await person.answer({ text, field, hint, commands: telling.commands });
     if (line === null) return { kind: 'end' };
     const [value, ...following] = readPressures(line, gaugesAfter + 1, manner.units) ?? [];
@@ -170,7 +170,8 @@ function hintOf(field: Field, { say, units }: Manner): string {
       return `${say('hint-one')}${figure}`;
     }
     case 'many':
-      return say('hint-many');
+      // where only Enter and commands are waited for there is nothing to number
+      return field.options.length > 0 ? say('hint-many') : '';
     case 'day':
       return say('hint-day');
     case 'note':
