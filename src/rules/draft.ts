@@ -87,7 +87,9 @@ export function publish(draft: string, wanted: PublishWanted): Published {
       text: said,
     };
   const seal = (folder: string) => {
-    const sealed: Seal = { version, from, reason, files: sumsOf(folder) };
+    // the first of all was compared with itself
+    const comesFrom = from === version ? null : from;
+    const sealed: Seal = { version, from: comesFrom, reason, files: sumsOf(folder) };
     writeFileSync(join(folder, SEAL), `${JSON.stringify(sealed, null, 2)}\n`);
   };
   if (resolve(target) === resolve(draft)) seal(draft);

@@ -6,10 +6,13 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { InputError } from '../../shared/common/errors.ts';
 import { registerRules } from '../../src/cli/rules.ts';
 import { latestRuleSet, readRuleSet, ruleSetVersions, rulesFolder } from '../../src/rules/read.ts';
+import { findingsOfSeal, isPublished, SEAL } from '../../src/rules/seal.ts';
 
 const newest = join(rulesFolder(), ruleSetVersions().at(-1)!);
 const draft = mkdtempSync(join(tmpdir(), 'rules-'));
 cpSync(newest, draft, { recursive: true });
+// it is changed below, as a published version never is
+rmSync(join(draft, SEAL), { force: true });
 afterAll(() => rmSync(draft, { recursive: true }));
 
 /** Runs `rules …` and gives the exit code and what was written. */
@@ -45,6 +48,11 @@ describe('rules check', () => {
       /jobs\.yaml:\d+ .*"housholder" is not known here\n {4}mend: did you mean "householder"\?/,
     );
     expect(out).toContain('1 to mend in 1 file.');
+  });
+
+  it('finds the shipped version sealed, and unchanged since', () => {
+    expect(isPublished(newest)).toBe(true);
+    expect(findingsOfSeal(newest)).toEqual([]);
   });
 
   it('refuses an unknown action and a folder that is not there, naming them', () => {
