@@ -33,6 +33,7 @@ export default defineConfig({
           hookTimeout: 120_000,
           // A person waits most of the time, so three of them fit on two cores, once the others are done.
           maxWorkers: 3,
+          // as above
           isolate: false,
           sequence: { groupOrder: 1 },
         },

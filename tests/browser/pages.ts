@@ -49,6 +49,18 @@ export async function turnTo(
   );
 }
 
+/** Often enough for a person; a look at every frame would make the browser draw them all. */
+export const looking = { polling: 50 } as const;
+
+/** Until this stands there and no button on the page is still being armed. */
+export const armed = (page: Page, selector = 'body'): Promise<unknown> =>
+  page.waitForFunction(
+    (wanted) =>
+      document.querySelector(wanted) !== null && document.querySelector('.arming') === null,
+    selector,
+    looking,
+  );
+
 export interface Opened {
   readonly page: Page;
   readonly context: BrowserContext;

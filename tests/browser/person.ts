@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { latestRuleSet } from '../../src/rules/read.ts';
 import { finger, type Hands } from './hands.ts';
+import { armed, looking } from './pages.ts';
 
 /** What a person would say to each question: the id of a choice or of several, figures in order, or nothing ("I do not know"). */
 export type Says = Readonly<Record<string, string | readonly string[]>>;
@@ -48,20 +49,14 @@ export async function answerAll(
         document.querySelector('.question')?.getAttribute('data-question') !== asking ||
         document.querySelector('.earlier summary')?.textContent !== answered,
       [question, before[0]] as const,
-      { polling: 50 },
+      looking,
     );
   }
   return asked;
 }
 
 export const settled = (page: Page): Promise<unknown> =>
-  page.waitForFunction(
-    () =>
-      document.querySelector('.question[aria-busy="false"], .finding, .stop-sign') !== null &&
-      document.querySelector('.arming') === null,
-    undefined,
-    { polling: 50 },
-  );
+  armed(page, '.question[aria-busy="false"], .finding, .stop-sign');
 
 export async function answerOne(
   page: Page,
@@ -88,15 +83,7 @@ export async function answerOne(
   return hands.press(page, answers.locator('button.main'));
 }
 
-/** A step or the end of the job, its buttons armed. */
-const standsReady = (page: Page): Promise<unknown> =>
-  page.waitForFunction(
-    () =>
-      document.querySelector('.step[aria-busy="false"]') !== null &&
-      document.querySelector('.arming') === null,
-    undefined,
-    { polling: 50 },
-  );
+const stepReady = '.step[aria-busy="false"]';
 
 /** Works through a job, minding every caution, always with the first answer, and types the readings given. */
 export async function doJob(
@@ -107,14 +94,13 @@ export async function doJob(
 ): Promise<string[]> {
   const done: string[] = [];
   for (let i = 0; i < most; i++) {
-    await standsReady(page);
+    await armed(page, stepReady);
     if (await page.getByRole('button', { name: 'Write it down and go on' }).isVisible()) break;
     const step = (await page.locator('.step').getAttribute('data-step')) ?? '';
     const caution = page.locator('.caution-first .tick-button');
     if (await caution.isVisible()) {
       await hands.press(page, caution);
-      await page.waitForFunction(() => document.querySelector('.caution-first') === null);
-      await standsReady(page);
+      await armed(page, `${stepReady}:not(.caution-first)`);
     }
     done.push(step);
     const inputs = page.locator('.ticks .form input');
@@ -130,7 +116,7 @@ export async function doJob(
     await page.waitForFunction(
       (before) => document.querySelector('.step')?.getAttribute('data-step') !== before,
       step,
-      { polling: 50 },
+      looking,
     );
   }
   return done;

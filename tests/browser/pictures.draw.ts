@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { beforeAll, expect, test } from 'vitest';
 import { around } from './around.ts';
-import { desk, phone, type Screen, screens } from './pages.ts';
+import { armed, desk, phone, type Screen, screens } from './pages.ts';
 import { settled } from './person.ts';
 import { places, walk } from './places.ts';
 
@@ -46,7 +46,7 @@ test.each(pictures)('the picture $name', async ({ name, screen, show }) => {
   await page.goto(`${here.url}/demo`);
   await settled(page);
   await show(page, here.url);
-  await page.waitForFunction(() => document.querySelector('.arming') === null);
+  await armed(page);
   await page.evaluate(() => document.fonts.ready);
   const path = join(folder, `${name}.png`);
   await page.screenshot({ path });

@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core';
+import { armed } from './pages.ts';
 import { agent } from './site.ts';
 
 /** One screen in one state: its address, what tells that it is there, and what to open on it first. */
@@ -145,6 +146,6 @@ export function walk(page: Page, url: string): (place: Place) => Promise<void> {
     await page.waitForSelector(ready);
     await then?.(page);
     // buttons just drawn are being armed, and are looked at as they stay
-    await page.waitForFunction(() => document.querySelector('.arming') === null);
+    await armed(page);
   };
 }

@@ -6,10 +6,10 @@ import { entryOf, figuresOnly } from '../../shared/work/entry.ts';
 import { holesOf } from '../../shared/work/holes.ts';
 import { type JobAtHand, openJob, refuseUnsafe } from '../../shared/work/job.ts';
 import { recordOf } from '../../shared/work/record.ts';
-import type { WorkRules } from '../../shared/work/schema.ts';
-import type { WorkContext, WorkState } from '../../shared/work/state.ts';
+import type { WorkState } from '../../shared/work/state.ts';
 import { viewOf } from '../../shared/work/view.ts';
 import { cardOf, type Loaded, type Sheets } from './cards.ts';
+import { keyOf } from './kept-looks.ts';
 import type { CaseNow, ShownWork, WorkNow } from './protocol.ts';
 
 /**
@@ -21,7 +21,6 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
   const { plant, answers, audience, units } = now;
   const job = openOnce(all, now, asked);
   const { context, advice, part } = job;
-  refuseUnsafeOnce(context, all.work);
   const state = replay(context, asked.events, advice, asked.at);
   const last = asked.events.at(-1);
   const refused =
@@ -48,29 +47,20 @@ let opened: {
   readonly job: JobAtHand;
 } | null = null;
 
-/** Opening a job judges the case, which stays as it is while the job goes on: once is enough for all its ticks. */
+/**
+ * Opening a job judges the case and plays its sheet through; neither changes while the job goes on, so once is enough
+ * for all its ticks.
+ */
 function openOnce(all: Loaded & Sheets, now: CaseNow, { job, parts, cause }: WorkNow): JobAtHand {
   const { plant, answers, audience, day, units } = now;
-  const key = JSON.stringify([now, job, parts, cause]);
+  const key = JSON.stringify([keyOf(now), job, parts, cause]);
   if (opened?.key === key && opened.all.words === all.words && opened.all.work === all.work)
     return opened.job;
   const made = openJob({ plant, answers, audience }, { job, parts, cause }, all, day, units);
   if (!made) throw new Error(`no job "${job}" was opened`);
+  refuseUnsafe(made.context);
   opened = { all, key, job: made };
   return made;
-}
-
-/** Sheets that were played through and found safe, by the rules they are of. */
-const found = new WeakMap<WorkRules, Set<string>>();
-
-/** A sheet is drawn anew at every tick; playing it through once is enough. */
-function refuseUnsafeOnce(context: WorkContext, work: WorkRules): void {
-  const safe = found.get(work) ?? new Set();
-  found.set(work, safe);
-  const sheet = JSON.stringify(context.sheet);
-  if (safe.has(sheet)) return;
-  refuseUnsafe(context);
-  safe.add(sheet);
 }
 
 /** What the job adds to the case, whether it worked, and what comes next. */

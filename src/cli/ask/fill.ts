@@ -28,16 +28,16 @@ export async function fill(
     if (field.onlyAfter?.every((key) => (filled[key] ?? null) === null)) continue;
     const asked = await askUnit(field, manner);
     if (asked) return asked;
-    const after = gaugesFrom(form.fields.slice(i)).slice(1);
-    const outcome = await talk(field, field.text ?? text, telling, manner, after.length);
+    const gauges = gaugesFrom(form.fields.slice(i));
+    const outcome = await talk(field, field.text ?? text, telling, manner, gauges);
     if (outcome.kind === 'filled') {
       filled[field.key] = outcome.value;
-      for (const [k, bar] of (outcome.following ?? []).entries()) {
-        const next = after[k] as Field;
+      for (const bar of outcome.following ?? []) {
+        i += 1;
+        const next = form.fields[i] as Field;
         filled[next.key] = bar;
         // shown, so that a figure put to the wrong gauge is seen
         manner.person.say(`  ${next.text} ${pressureText(bar, manner.units)}`);
-        i += 1;
       }
     } else if (outcome.kind === 'unknown' && field.mayBeLeftOut) filled[field.key] = null;
     else if (outcome.kind === 'back' && i > 0) i -= 2;
@@ -46,10 +46,10 @@ export async function fill(
   return { kind: 'filled', value: form.valueOf(filled) };
 }
 
-/** The gauges asked for from the first of these fields on, one after the other. */
-function gaugesFrom(fields: readonly Field[]): readonly Field[] {
+/** How many gauges are asked for one after the other, from the first of these fields on. */
+function gaugesFrom(fields: readonly Field[]): number {
   const end = fields.findIndex((field) => field.kind !== 'figure' || field.quantity !== 'pressure');
-  return end === -1 ? fields : fields.slice(0, end);
+  return end === -1 ? fields.length : end;
 }
 
 /** Before the first pressure or volume: in which unit? Remembered for the rest of the session. */

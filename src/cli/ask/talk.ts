@@ -49,23 +49,23 @@ export const plainTelling: Telling = { why: '', how: null, result: null, command
 
 /**
  * Puts one field to the person until there is something to go on with.
- * @param gaugesAfter how many more gauges are asked for after this one: all may be told in one line
+ * @param gauges how many are asked for from this field on: all may be told in one line
  */
 export async function talk(
   field: Field,
   text: string,
   telling: Telling,
   manner: Manner,
-  gaugesAfter = 0,
+  gauges = 0,
 ): Promise<Outcome> {
   const { person, typing } = manner;
   for (;;) {
-    const several = gaugesAfter > 0 ? ` ${manner.say('hint-several')}` : '';
+    const several = gauges > 1 ? ` ${manner.say('hint-several')}` : '';
     const hint = manner.told.has(field.kind) ? '' : hintOf(field, manner) + several;
     if (field.kind !== 'figure' && hint !== '') manner.told.add(field.kind);
     const line = await person.answer({ text, field, hint, commands: telling.commands });
     if (line === null) return { kind: 'end' };
-    const [value, ...following] = readPressures(line, gaugesAfter + 1, manner.units) ?? [];
+    const [value, ...following] = readPressures(line, gauges, manner.units) ?? [];
     if (value !== undefined) return { kind: 'filled', value, following };
     const reply = readReply(line, field, typing, manner.units);
     const outcome = await outcomeOf(reply, field, telling, manner);
