@@ -1,5 +1,5 @@
 import { type Course, type LoadingLaw, loadingLaws } from './laws.ts';
-import { AS_STATED, logLikelihood, SCALES, type Scales } from './likelihood.ts';
+import { AS_STATED, errorsOf, logLikelihood, SCALES, type Scales } from './likelihood.ts';
 import type { Point } from './resistance.ts';
 
 /** One stage's loading since its cartridge was new (or since its pace last changed). */
@@ -40,6 +40,8 @@ const MOST_START = 1.5;
 /** Where the resistance at the last point may lie beforehand: evenly in the log over three decades. */
 const LOG_RANGE = Math.log(1000);
 const PRIORS = loadingLaws.reduce((sum, law) => sum + law.prior, 0);
+/** A course less likely than this share of the likeliest one changes no date that anyone could see. */
+const NEGLIGIBLE = 1e-6;
 
 interface Grid {
   readonly low0: number;
@@ -59,7 +61,7 @@ export function fitRun(run: Run): Fit | null {
   if (!last || last.day <= run.from) return null;
   const scale = Math.max(...run.points.map((p) => p.resistance), run.start?.resistance ?? 0, 1);
   const floor = 1e-3 * (run.start?.resistance ?? scale);
-  const cells: WeightedCourse[] = [];
+  const laid: Cells[] = [];
   for (const law of loadingLaws) {
     // A straight course is as straight with a part that stands still.
     const stills = law.exponent === 0 ? [0] : [0, ...run.stills];
@@ -68,20 +70,27 @@ export function fitRun(run: Run): Fit | null {
       const end = loads.points.at(-1) ?? last;
       const share = { law, still, logPrior: Math.log(law.prior / stills.length) };
       const wide = wideGrid(law.fromClean ? loads.start : null, loads, end, scale, floor);
-      const first = gridOf(loads, share, wide, last.day, AS_STATED);
-      const narrow = aroundWeight(first.cells, first.top, wide);
-      cells.push(...gridOf(loads, share, narrow, last.day, SCALES).cells);
+      const first = cellsOf(loads, share, wide, last.day, AS_STATED);
+      laid.push(cellsOf(loads, share, aroundWeight(first), last.day, SCALES));
     }
   }
-  const top = Math.max(...cells.map((cell) => cell.weight));
+  const top = Math.max(...laid.map((cells) => cells.top));
   if (!Number.isFinite(top)) return null;
   let total = 0;
-  const weighted = cells.map((cell) => {
-    const weight = Math.exp(cell.weight - top);
-    total += weight;
-    return { ...cell, weight };
-  });
-  const kept = weighted.filter((cell) => cell.weight > 1e-6);
+  const kept: WeightedCourse[] = [];
+  for (const cells of laid) {
+    cells.logWeights.forEach((logWeight, at) => {
+      const weight = Math.exp(logWeight - top);
+      total += weight;
+      if (weight > NEGLIGIBLE)
+        kept.push({
+          law: cells.share.law.id,
+          course: courseAt(cells, at, run.from, last.day),
+          weight,
+        });
+    });
+  }
+  if (!Number.isFinite(total)) return null;
   const logPriors = Math.log(LOG_RANGE) + Math.log(PRIORS);
   return summed(
     kept.map((cell) => ({ ...cell, weight: cell.weight / total })),
@@ -134,22 +143,6 @@ function wideGrid(start: Run['start'], run: Run, last: Point, scale: number, flo
   };
 }
 
-/** The stretch of a grid that holds nearly all the weight, with a margin. */
-function aroundWeight(cells: readonly WeightedCourse[], top: number, wide: Grid): Grid {
-  const step0 = (wide.high0 - wide.low0) / (STEPS_0 - 1);
-  const step1 = (wide.high1 - wide.low1) / (STEPS_1 - 1);
-  const kept = cells.filter((cell) => cell.weight > top - 9);
-  if (kept.length === 0) return wide;
-  const logs0 = kept.map(({ course }) => Math.log(course.r0 - course.still));
-  const logs1 = kept.map(({ course }) => Math.log(course.r1 - course.still));
-  return {
-    low0: Math.max(wide.low0, Math.min(...logs0) - step0),
-    high0: Math.min(wide.high0, Math.max(...logs0) + step0),
-    low1: Math.min(...logs1) - step1,
-    high1: Math.max(...logs1) + step1,
-  };
-}
-
 /** One law with what stands still beside it, and the log of its weight beforehand. */
 interface Share {
   readonly law: LoadingLaw;
@@ -157,36 +150,62 @@ interface Share {
   readonly logPrior: number;
 }
 
-/** Log weights (not normalised) of one law on a grid; a cell's own area is in its weight. */
-function gridOf(
-  run: Run,
-  { law, still, logPrior }: Share,
-  grid: Grid,
-  lastDay: number,
-  scales: Scales,
-): { cells: WeightedCourse[]; top: number } {
-  const step0 = (grid.high0 - grid.low0) / (STEPS_0 - 1);
-  const step1 = (grid.high1 - grid.low1) / (STEPS_1 - 1);
+/** Log weights (not normalised) of one law on a grid, row by row; a cell's own area is in its weight. */
+interface Cells {
+  readonly share: Share;
+  readonly grid: Grid;
+  readonly logWeights: Float64Array;
+  readonly top: number;
+}
+
+const log0At = ({ low0, high0 }: Grid, i: number) => low0 + (i * (high0 - low0)) / (STEPS_0 - 1);
+const log1At = ({ low1, high1 }: Grid, j: number) => low1 + (j * (high1 - low1)) / (STEPS_1 - 1);
+
+function cellsOf(run: Run, share: Share, grid: Grid, lastDay: number, scales: Scales): Cells {
+  const { law, logPrior } = share;
+  const step0 = log0At(grid, 1) - grid.low0;
+  const step1 = log1At(grid, 1) - grid.low1;
   const logArea = Math.log(Math.max(1e-9, step0) * Math.max(1e-9, step1));
-  const cells: WeightedCourse[] = [];
-  const room = () => new Float64Array(run.points.length);
-  const errors = { own: room(), shared: room() };
+  const logWeights = new Float64Array(STEPS_0 * STEPS_1);
+  const errors = errorsOf(run, law, lastDay);
   let top = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < STEPS_0; i++) {
-    const log0 = grid.low0 + i * step0;
-    const startPrior = logStartPrior(run, law, log0);
+    const log0 = log0At(grid, i);
+    const r0 = Math.exp(log0);
+    const prior = logPrior + logArea + logStartPrior(run, law, log0);
     for (let j = 0; j < STEPS_1; j++) {
-      const r0 = Math.exp(log0);
-      const r1 = Math.exp(grid.low1 + j * step1);
-      const { exponent, power } = law;
-      const loads = { exponent, power, still: 0, t0: run.from, r0, t1: lastDay, r1 };
-      const course = { ...loads, still, r0: r0 + still, r1: r1 + still };
-      const weight = logPrior + logArea + startPrior + logLikelihood(run, loads, scales, errors);
-      if (weight > top) top = weight;
-      cells.push({ law: law.id, course, weight });
+      const r1 = Math.exp(log1At(grid, j));
+      const logWeight = prior + logLikelihood(run, law.exponent, r0, r1, scales, errors);
+      if (logWeight > top) top = logWeight;
+      logWeights[i * STEPS_1 + j] = logWeight;
     }
   }
-  return { cells, top };
+  return { share, grid, logWeights, top };
+}
+
+function courseAt({ share, grid }: Cells, at: number, t0: number, t1: number): Course {
+  const { law, still } = share;
+  const r0 = Math.exp(log0At(grid, Math.floor(at / STEPS_1))) + still;
+  const r1 = Math.exp(log1At(grid, at % STEPS_1)) + still;
+  return { exponent: law.exponent, power: law.power, still, t0, r0, t1, r1 };
+}
+
+/** The stretch of a grid that holds nearly all the weight, with a margin. */
+function aroundWeight({ grid, logWeights, top }: Cells): Grid {
+  let [first0, last0, first1, last1] = [STEPS_0, -1, STEPS_1, -1];
+  logWeights.forEach((logWeight, at) => {
+    if (!(logWeight > top - 9)) return;
+    const [i, j] = [Math.floor(at / STEPS_1), at % STEPS_1];
+    [first0, last0] = [Math.min(first0, i), Math.max(last0, i)];
+    [first1, last1] = [Math.min(first1, j), Math.max(last1, j)];
+  });
+  if (last0 < 0) return grid;
+  return {
+    low0: log0At(grid, Math.max(0, first0 - 1)),
+    high0: log0At(grid, Math.min(STEPS_0 - 1, last0 + 1)),
+    low1: log1At(grid, first1 - 1),
+    high1: log1At(grid, last1 + 1),
+  };
 }
 
 /** Only laws that begin with a clean cartridge use what is known of it; the floor begins wherever the points say. */

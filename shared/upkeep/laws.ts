@@ -59,7 +59,12 @@ export function unstraightened(exponent: number, value: number): number {
   if (exponent === 0) return value;
   if (exponent === 1) return Math.exp(value);
   const power = value * (1 - exponent);
-  return power > 0 ? power ** (1 / (1 - exponent)) : Number.POSITIVE_INFINITY;
+  if (!(power > 0)) return Number.POSITIVE_INFINITY;
+  // the classic laws by hand: a general power takes far longer, and a fit asks for thousands of them
+  if (exponent === 2) return 1 / power;
+  if (exponent === 1.5) return 1 / (power * power);
+  if (exponent === 0.5) return power * power;
+  return power ** (1 / (1 - exponent));
 }
 
 /** A law through two points in time: resistance `r0` at day `t0`, `r1` at day `t1`; both above `still`. */

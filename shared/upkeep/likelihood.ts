@@ -1,5 +1,5 @@
 import type { Run } from './fit.ts';
-import { type Course, straightened, unstraightened } from './laws.ts';
+import { type LoadingLaw, straightened, unstraightened } from './laws.ts';
 import type { Point } from './resistance.ts';
 
 /** Readings now and then are wrong by far: errors follow Student's t with so many degrees of freedom. */
@@ -16,36 +16,46 @@ export const SCALES: Scales = [
 ];
 export const AS_STATED: Scales = [[1, 1]];
 
-/** The points of a run as the likelihood reads them, with room for their errors under one course. */
+/** The points of a run as the likelihood of one law reads them, with room for their errors under one course. */
 export interface Errors {
+  /** how far each point is along the law's straight line: 0 at the run's beginning, 1 at its last day */
+  readonly along: Float64Array;
   /** each point's error under the course, in its standard uncertainty */
   readonly own: Float64Array;
   /** what one standard uncertainty of the shared drop error adds to it */
   readonly shared: Float64Array;
 }
 
+export function errorsOf({ points, from }: Run, { power }: LoadingLaw, lastDay: number): Errors {
+  const along = Float64Array.from(points, ({ day }) => ((day - from) / (lastDay - from)) ** power);
+  return {
+    along,
+    own: new Float64Array(points.length),
+    shared: new Float64Array(points.length),
+  };
+}
+
 /**
  * Log likelihood of the points under a course. Two things are summed out: the scale of the uncertainties, and the drop
  * error that all points share, about its likeliest value under each scale (Laplace's method).
+ * @param r0 resistance at the run's beginning, Pa/(m³/s); `r1` at its last day
  */
 export function logLikelihood(
   { points, keptPa }: Pick<Run, 'points' | 'keptPa'>,
-  course: Course,
+  exponent: number,
+  r0: number,
+  r1: number,
   scales: Scales,
   errors: Errors,
 ): number {
-  const { own, shared } = errors;
-  const g0 = straightened(course.exponent, course.r0);
-  const grown = straightened(course.exponent, course.r1) - g0;
+  const { along, own, shared } = errors;
+  const g0 = straightened(exponent, r0);
+  const grown = straightened(exponent, r1) - g0;
   let logU = 0;
   let [slope, curvature] = [0, 0];
   for (let i = 0; i < points.length; i++) {
     const point = points[i] as Point;
-    const x = (point.day - course.t0) / (course.t1 - course.t0);
-    const r = unstraightened(
-      course.exponent,
-      g0 + grown * (course.power === 1 ? x : x ** course.power),
-    );
+    const r = unstraightened(exponent, g0 + grown * (along[i] ?? 0));
     const byFlow = point.uByFlow * (r + point.housings);
     const u = Math.sqrt(point.uByDrop * point.uByDrop + byFlow * byFlow);
     const z = (point.resistance - r) / u;

@@ -11,11 +11,12 @@ export interface Around {
   visit(screen: Omit<Screen, 'name'>, options?: VisitOptions): Promise<Opened>;
 }
 
-export function around(): Around {
+/** @param launched the browser; the one for what is not timed when left out */
+export function around(launched = launch): Around {
   let browser: Browser;
   let site: Site;
   beforeAll(async () => {
-    [browser, site] = await Promise.all([launch(), openSite()]);
+    [browser, site] = await Promise.all([launched(), openSite()]);
   });
   afterAll(async () => {
     await browser.close();

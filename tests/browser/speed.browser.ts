@@ -2,10 +2,10 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { full, measured } from '../full.ts';
 import { around } from './around.ts';
-import { phone } from './pages.ts';
+import { launchPlain, phone } from './pages.ts';
 import { settled } from './person.ts';
 
-const here = around();
+const here = around(launchPlain);
 
 /** A person reads a question before touching an answer; meanwhile the worker judges ahead. */
 const READING_MS = 4000;
