@@ -22,8 +22,28 @@ export interface Source {
   lineOf(path: readonly PropertyKey[]): number;
 }
 
-/** Reads one YAML 1.2 file. Keys that stand twice are findings, not silently the last one; so are anchors and aliases. */
+/** Tables, words and every check read the same files one after another; a rule set has some eighty. */
+const MOST_KEPT = 200;
+const LONGEST_KEPT = 100_000;
+const kept = new Map<string, Source>();
+
+/**
+ * Reads one YAML 1.2 file. Keys that stand twice are findings, not silently the last one; so are anchors and aliases.
+ * The same text is read once.
+ */
 export function readSource(file: string, text: string): Source {
+  const key = `${file}\n${text}`;
+  const known = kept.get(key);
+  if (known) return known;
+  const source = parsed(file, text);
+  if (text.length > LONGEST_KEPT) return source;
+  const [oldest] = kept.keys();
+  if (kept.size >= MOST_KEPT && oldest !== undefined) kept.delete(oldest);
+  kept.set(key, source);
+  return source;
+}
+
+function parsed(file: string, text: string): Source {
   const lines = new LineCounter();
   // keys that stand twice are looked for below: the library compares every key with every other
   const options = { lineCounter: lines, uniqueKeys: false, logLevel: 'error' } as const;
