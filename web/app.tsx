@@ -1,9 +1,10 @@
-import { useEffect, useMemo, useRef, useState } from 'hono/jsx/dom';
+import { useMemo, useRef, useState } from 'hono/jsx/dom';
 import { BRAIN_FAILED, brain } from './brain/client.ts';
 import { usePath } from './common/router.ts';
 import { type ScreenWords, sayWith } from './common/say.ts';
 import { keepSettings, type Settings, SettingsContext } from './common/settings.ts';
 import { onceAKey } from './common/use-armed.ts';
+import { useEffect } from './common/use-effect.ts';
 import { SayContext } from './common/words.ts';
 import { Routes } from './routes.tsx';
 import { NotLoaded } from './screens/no-case.tsx';

@@ -1,4 +1,5 @@
-import { type FC, useEffect, useState } from 'hono/jsx/dom';
+import { type FC, useState } from 'hono/jsx/dom';
+import { useEffect } from './common/use-effect.ts';
 import { NotLoaded, Waiting } from './screens/no-case.tsx';
 
 /** A screen that is fetched when it is first shown, so that it does not weigh on the first load. */

@@ -133,17 +133,25 @@ export const places: readonly Place[] = [
   { name: 'no case', path: '/case/none', ready: '.page h1' },
 ];
 
-/** A visitor who goes from place to place; the example is begun anew only where it is no longer as it was. */
+/**
+ * A visitor who goes from place to place within the page, as its links do, past the start so that nothing stays open; the
+ * example is begun anew only where it is no longer as it was.
+ */
 export function walk(page: Page, url: string): (place: Place) => Promise<void> {
   let isFresh = false;
-  return async ({ path, ready, then, changes }) => {
-    if (!isFresh) {
-      await page.goto(`${url}/demo`);
-      await page.waitForSelector('.case .question, .case .entries');
-    }
-    isFresh = !changes;
-    await page.goto(`${url}${path}`);
+  const show = async (path: string, ready: string): Promise<void> => {
+    await page.evaluate((to) => {
+      history.pushState(null, '', to);
+      dispatchEvent(new PopStateEvent('popstate'));
+    }, path);
     await page.waitForSelector(ready);
+  };
+  return async ({ path, ready, then, changes }) => {
+    if (!page.url().startsWith(url)) await page.goto(url);
+    if (!isFresh) await show('/demo', '.case .question, .case .entries');
+    isFresh = !changes;
+    await show('/', '.start');
+    await show(path, ready);
     await then?.(page);
     // buttons just drawn are being armed, and are looked at as they stay
     await armed(page);

@@ -1,4 +1,5 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
+import { useEffect } from './use-effect.ts';
 
 /** The address decides the screen; links are plain links, so they can be opened, sent and gone back from. */
 export function usePath(): string {

@@ -1,4 +1,5 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
+import { useEffect } from './use-effect.ts';
 
 /** A wet finger bounces and a key held down repeats; nobody has read anything sooner than this. */
 const DEAD_MS = 400;

@@ -1,4 +1,5 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
+import { useEffect } from './use-effect.ts';
 
 /** The same width at which the styles set conversation and drawing side by side. */
 const WIDE = '(min-width: 62rem)';

@@ -1,6 +1,7 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import { brain } from '../brain/client.ts';
 import { goTo, onLink } from '../common/router.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { useFormat } from '../drawing/line-view.tsx';
 import { keepFetched } from '../store/new-case.ts';

@@ -1,5 +1,6 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import { onLink } from '../common/router.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { Waiting } from '../screens/no-case.tsx';
 import { isOffline } from '../store/http.ts';

@@ -1,5 +1,6 @@
-import { useEffect, useRef, useState } from 'hono/jsx/dom';
+import { useRef, useState } from 'hono/jsx/dom';
 import { onLink } from '../common/router.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import type { CasePageProps } from '../screens/with-case.tsx';
 import { send } from '../store/http.ts';

@@ -1,5 +1,6 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import { AskTwice } from '../common/ask-twice.tsx';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { useFormat } from '../drawing/line-view.tsx';
 import { NOT_ALLOWED, RequestError, send } from '../store/http.ts';

@@ -1,4 +1,5 @@
-import { useEffect, useRef, useState } from 'hono/jsx/dom';
+import { useRef, useState } from 'hono/jsx/dom';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { isOffline } from '../store/http.ts';
 import { type Person, signIn } from './api.ts';

@@ -1,7 +1,8 @@
-import { useEffect, useRef, useState } from 'hono/jsx/dom';
+import { useRef, useState } from 'hono/jsx/dom';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { type Format, formatOf } from '../common/format.ts';
 import { useSettings } from '../common/settings.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { directionFor } from './geometry.ts';
 import { InWords } from './in-words.tsx';

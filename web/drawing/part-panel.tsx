@@ -1,9 +1,10 @@
-import { useEffect, useRef, useState } from 'hono/jsx/dom';
+import { useRef, useState } from 'hono/jsx/dom';
 import { readFigure } from '../../shared/interview/units.ts';
 import type { Part } from '../../shared/plant/schema.ts';
 import type { Format } from '../common/format.ts';
 import { partName, wordsOfPart } from '../common/part-name.ts';
 import { useSettings } from '../common/settings.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { Unit } from '../talk/field-input.tsx';
 import { useFormat } from './line-view.tsx';

@@ -1,9 +1,10 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import { brain } from '../brain/client.ts';
 import type { Checked, ShownDue } from '../brain/protocol.ts';
 import { onLink } from '../common/router.ts';
 import { saveFile } from '../common/save-file.ts';
 import { useSettings } from '../common/settings.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { useFormat } from '../drawing/line-view.tsx';
 import { caseNow } from '../store/case-now.ts';

@@ -1,6 +1,7 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import { brain } from '../brain/client.ts';
 import type { NormalReading } from '../brain/protocol.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import type { CleanPoint } from '../drawing/clean-band.ts';
 import { useFormat } from '../drawing/line-view.tsx';

@@ -1,9 +1,10 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import { brain } from '../brain/client.ts';
 import type { ShownDue } from '../brain/protocol.ts';
 import { chanceCount, chanceWord } from '../common/chance.ts';
 import { labelOf } from '../common/part-name.ts';
 import { useSettings } from '../common/settings.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { InWords } from '../drawing/in-words.tsx';
 import { Legend } from '../drawing/legend.tsx';

@@ -1,5 +1,5 @@
-import { useEffect } from 'hono/jsx/dom';
 import { goTo } from '../common/router.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { keepDemo } from '../demo/keep-demo.ts';
 import { Waiting } from './no-case.tsx';
 

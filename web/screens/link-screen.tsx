@@ -1,5 +1,6 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import { goTo } from '../common/router.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { isOffline } from '../store/http.ts';
 import { keepFetched } from '../store/new-case.ts';

@@ -1,6 +1,7 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import { AskTwice } from '../common/ask-twice.tsx';
 import { onLink } from '../common/router.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { useFormat } from '../drawing/line-view.tsx';
 import { forgetCase, listCases } from '../store/db.ts';

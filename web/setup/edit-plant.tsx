@@ -1,9 +1,10 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { inReaderUnits } from '../../shared/ruleset/figures.ts';
 import { brain } from '../brain/client.ts';
 import type { Wrong } from '../brain/protocol.ts';
 import { useSettings } from '../common/settings.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { LineEditor } from './line-editor.tsx';
 import { MiniLine } from './mini-line.tsx';

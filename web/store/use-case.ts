@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'hono/jsx/dom';
+import { useRef, useState } from 'hono/jsx/dom';
 import type { Answer } from '../../shared/case/answer.ts';
 import type { Step } from '../../shared/interview/step.ts';
 import { brain, judgedAhead } from '../brain/client.ts';
@@ -7,6 +7,7 @@ import { afterPaint } from '../common/after-paint.ts';
 import { timeWithOffset } from '../common/format.ts';
 import { newUuid } from '../common/ids.ts';
 import { useSettings } from '../common/settings.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { caseNow } from './case-now.ts';
 import { changeCase, readCase } from './db.ts';
 import { follow } from './follow.ts';

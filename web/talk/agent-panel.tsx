@@ -1,7 +1,7 @@
-import { useEffect } from 'hono/jsx/dom';
 import type { Looked } from '../brain/protocol.ts';
 import { chanceCount } from '../common/chance.ts';
 import { goTo, onLink } from '../common/router.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { lazy } from '../lazy.tsx';
 import { isTooEarly } from '../ranking/leading.tsx';

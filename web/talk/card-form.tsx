@@ -1,8 +1,9 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import type { Filled } from '../../shared/interview/form.ts';
 import type { Option } from '../../shared/interview/match.ts';
 import type { Card } from '../brain/protocol.ts';
 import { useSettings } from '../common/settings.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { Choices } from './choices.tsx';
 import { FieldInput, filledOf, type Raw, toggled } from './field-input.tsx';

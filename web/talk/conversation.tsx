@@ -1,9 +1,10 @@
-import { useEffect, useRef, useState } from 'hono/jsx/dom';
+import { useRef, useState } from 'hono/jsx/dom';
 import type { Step } from '../../shared/interview/step.ts';
 import { brain } from '../brain/client.ts';
 import type { Card } from '../brain/protocol.ts';
 import { goTo } from '../common/router.ts';
 import { useSettings } from '../common/settings.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { caseNow } from '../store/case-now.ts';
 import type { OpenCase } from '../store/use-case.ts';

@@ -1,7 +1,8 @@
-import { useEffect, useRef, useState } from 'hono/jsx/dom';
+import { useRef, useState } from 'hono/jsx/dom';
 import { brain } from '../brain/client.ts';
 import type { Card, CaseNow, Wrong } from '../brain/protocol.ts';
 import { useArmed } from '../common/use-armed.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { CardForm, type FilledForm } from './card-form.tsx';
 import { OwnWords } from './own-words.tsx';

@@ -1,5 +1,6 @@
-import { useEffect, useRef } from 'hono/jsx/dom';
+import { useRef } from 'hono/jsx/dom';
 import type { Stopped } from '../../shared/diagnosis/result.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { Paragraphs } from './paragraphs.tsx';
 

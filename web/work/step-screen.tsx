@@ -1,8 +1,9 @@
-import { useEffect, useRef, useState } from 'hono/jsx/dom';
+import { useRef, useState } from 'hono/jsx/dom';
 import type { StepView } from '../../shared/work/view.ts';
 import { brain } from '../brain/client.ts';
 import type { Card, CaseNow } from '../brain/protocol.ts';
 import { useArmed } from '../common/use-armed.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { CardForm, type FilledForm } from '../talk/card-form.tsx';
 import { Choices } from '../talk/choices.tsx';

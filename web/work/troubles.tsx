@@ -1,7 +1,8 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import type { Option } from '../../shared/interview/match.ts';
 import type { WorkView } from '../../shared/work/view.ts';
 import { onLink } from '../common/router.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { bringIntoView } from '../talk/bring-into-view.ts';
 import { Choices } from '../talk/choices.tsx';

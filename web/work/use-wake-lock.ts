@@ -1,4 +1,4 @@
-import { useEffect } from 'hono/jsx/dom';
+import { useEffect } from '../common/use-effect.ts';
 
 /** Keeps the screen awake while a job is on it; asked for again when the page comes back to the front. */
 export function useWakeLock(): void {

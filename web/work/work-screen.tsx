@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import type { WorkEvent } from '../../shared/work/state.ts';
 import { brain } from '../brain/client.ts';
 import type { ShownWork } from '../brain/protocol.ts';
@@ -6,6 +6,7 @@ import { timeWithOffset } from '../common/format.ts';
 import { newUuid } from '../common/ids.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useSettings } from '../common/settings.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { NoCase, Waiting } from '../screens/no-case.tsx';
 import { caseNow } from '../store/case-now.ts';
