@@ -7,7 +7,7 @@ import { type Place, places, walk } from './places.ts';
 
 const here = around();
 
-/** What axe finds wrong on the page. Loading axe takes ten times as long as its look, so a page gets it once. */
+/** What axe finds wrong on the page. Loading axe takes longer than its look, so a page gets it once. */
 async function violations(page: Page): Promise<AxeResults['violations']> {
   if (!(await page.evaluate('"axe" in window'))) await page.evaluate(axe.source);
   return page.evaluate(async () => {
@@ -16,7 +16,7 @@ async function violations(page: Page): Promise<AxeResults['violations']> {
   });
 }
 
-/** One visitor goes to every place in turn and looks at it on each kind of screen: loading it anew for each took minutes. */
+/** One visitor goes to every place in turn and looks at it on each kind of screen. */
 describe('axe finds nothing', () => {
   let visitor: Opened;
   let goTo: (place: Place) => Promise<void>;

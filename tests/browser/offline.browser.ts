@@ -3,9 +3,8 @@ import ICAL from 'ical.js';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
-import { full } from '../full.ts';
 import { around } from './around.ts';
-import { phone, screens } from './pages.ts';
+import { keptForOffline, offlineScreens, phone } from './pages.ts';
 import { answerAll, blockedStage, doJob, settled } from './person.ts';
 
 const here = around();
@@ -29,54 +28,49 @@ const kept = (page: Page): Promise<Kept[]> =>
       }),
   );
 
-const offlineScreens = full ? /phone, light|desk, dark/ : /phone, light/;
+describe.each(offlineScreens)('without a network, $name', (screen) => {
+  test('starts, asks, judges and leads through a job with the server stopped; answers arrive later in order, once', async () => {
+    const { page, context, complaints } = await here.visit(screen);
+    await page.goto(here.url);
+    await keptForOffline(page);
+    await here.site.stop();
+    await context.setOffline(true);
 
-describe.each(screens.filter(({ name }) => offlineScreens.test(name)))(
-  'without a network, $name',
-  (screen) => {
-    test('starts, asks, judges and leads through a job with the server stopped; answers arrive later in order, once', async () => {
-      const { page, context, complaints } = await here.visit(screen);
-      await page.goto(here.url);
-      await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
-      await here.site.stop();
-      await context.setOffline(true);
+    await page.goto(here.url);
+    await page.getByRole('link', { name: 'Something is wrong with my water' }).click();
+    await page.getByRole('button', { name: /three filters, UV last/ }).click();
+    await page.getByRole('button', { name: 'Start the questions' }).click();
+    await answerAll(page, blockedStage);
+    await page.waitForSelector('.finding');
+    const address = page.url();
+    await page.goto(`${address}/work/change-sediment/sediment-2`);
+    await doJob(page, ['3.4', '2.6', '2.5']);
+    await page.getByRole('button', { name: 'Write it down and go on' }).click();
+    await page.waitForSelector('.case');
+    const [offline] = await kept(page);
+    expect(offline?.base).toBeNull();
+    const order = offline?.answers.map(({ answerId }) => answerId);
+    expect(order?.length).toBeGreaterThan(10);
 
-      await page.goto(here.url);
-      await page.getByRole('link', { name: 'Something is wrong with my water' }).click();
-      await page.getByRole('button', { name: /three filters, UV last/ }).click();
-      await page.getByRole('button', { name: 'Start the questions' }).click();
-      await answerAll(page, blockedStage);
-      await page.waitForSelector('.finding');
-      const address = page.url();
-      await page.goto(`${address}/work/change-sediment/sediment-2`);
-      await doJob(page, ['3.4', '2.6', '2.5']);
-      await page.getByRole('button', { name: 'Write it down and go on' }).click();
-      await page.waitForSelector('.case');
-      const [offline] = await kept(page);
-      expect(offline?.base).toBeNull();
-      const order = offline?.answers.map(({ answerId }) => answerId);
-      expect(order?.length).toBeGreaterThan(10);
-
-      await here.site.start();
-      await context.setOffline(false);
-      await expect
-        .poll(async () => (await kept(page)).map(({ base, sent }) => (base === null ? 0 : sent)), {
-          timeout: 60_000,
-          interval: 500,
-        })
-        .toEqual([order?.length]);
-      const [online] = await kept(page);
-      const arrived = (await (await fetch(`${here.url}${online?.base}`)).json()) as {
-        case: { answers: { answerId: string }[] };
-      };
-      expect(arrived.case.answers.map(({ answerId }) => answerId)).toEqual(order);
-      expect(
-        complaints.filter((text) => !/ERR_INTERNET_DISCONNECTED|ERR_CONNECTION_REFUSED/.test(text)),
-      ).toEqual([]);
-      await context.close();
-    });
-  },
-);
+    await here.site.start();
+    await context.setOffline(false);
+    await expect
+      .poll(async () => (await kept(page)).map(({ base, sent }) => (base === null ? 0 : sent)), {
+        timeout: 60_000,
+        interval: 500,
+      })
+      .toEqual([order?.length]);
+    const [online] = await kept(page);
+    const arrived = (await (await fetch(`${here.url}${online?.base}`)).json()) as {
+      case: { answers: { answerId: string }[] };
+    };
+    expect(arrived.case.answers.map(({ answerId }) => answerId)).toEqual(order);
+    expect(
+      complaints.filter((text) => !/ERR_INTERNET_DISCONNECTED|ERR_CONNECTION_REFUSED/.test(text)),
+    ).toEqual([]);
+    await context.close();
+  });
+});
 
 test('a link opened again keeps what was answered here and has not arrived yet', async () => {
   const { page, context } = await here.visit(phone);
@@ -88,7 +82,7 @@ test('a link opened again keeps what was answered here and has not arrived yet',
   });
   const { id } = (await opened.json()) as { id: string };
   await page.goto(`${here.url}/c/${id}`);
-  await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
+  await keptForOffline(page);
   await context.setOffline(true);
   await answerAll(page, blockedStage, undefined, 3);
   const mine = (await kept(page))[0]?.answers.map(({ answerId }) => answerId);
@@ -113,7 +107,7 @@ test('a link opened again keeps what was answered here and has not arrived yet',
 test('the dates are saved for a calendar without a network, as the command line writes them', async () => {
   const { page, context } = await here.visit(phone);
   await page.goto(`${here.url}/demo`);
-  await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
+  await keptForOffline(page);
   await context.setOffline(true);
   await page.goto(`${here.url}/case/demo/dates`);
   const coming = page.waitForEvent('download');

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { launch, phone, visitWith } from './pages.ts';
+import { keptForOffline, launch, phone, visitWith } from './pages.ts';
 import { answerAll, blockedStage } from './person.ts';
 import { openSite, type Site } from './site.ts';
 
@@ -46,7 +46,7 @@ afterAll(async () => {
 test('an old tab goes on against a newer server with the files it knows; the newer client comes once it is closed', async () => {
   const { page, context, complaints } = await visitWith(browser, phone);
   await page.goto(site.url);
-  await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
+  await keptForOffline(page);
   const old = await script(page);
   await page.getByRole('link', { name: 'Something is wrong with my water' }).click();
   await page.getByRole('button', { name: /three filters, UV last/ }).click();

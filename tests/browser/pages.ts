@@ -37,6 +37,11 @@ export const screens: readonly Screen[] = [
 export const screensFor = (...quick: readonly string[]): readonly Screen[] =>
   full ? screens : screens.filter(({ name }) => quick.includes(name));
 
+/** Where work without a network is tried: on the phone, in a full run on the desk as well. */
+export const offlineScreens: readonly Screen[] = screens.filter(
+  ({ name }) => name === 'phone, light' || (full && name === 'desk, dark'),
+);
+
 /** Each way of working at both sizes. */
 export const handsAt = ({ colorScheme }: Screen): Hands => (colorScheme === 'dark' ? keys : finger);
 
@@ -64,6 +69,10 @@ export const armed = (page: Page, selector = 'body'): Promise<unknown> =>
     selector,
     looking,
   );
+
+/** Until everything that is needed without a network is kept. */
+export const keptForOffline = (page: Page): Promise<unknown> =>
+  page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
 
 export interface Opened {
   readonly page: Page;

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
 import type { Hands } from './hands.ts';
-import { desk, handsAt, screensFor } from './pages.ts';
+import { desk, handsAt, keptForOffline, offlineScreens, screensFor } from './pages.ts';
 import { doJob } from './person.ts';
 import { agent, technician } from './site.ts';
 
@@ -55,13 +55,11 @@ describe.each(screensFor('desk, light'))('a technician, $name', (screen) => {
   });
 });
 
-describe.each(
-  screensFor('phone, light').filter(({ name }) => /phone, light|desk, dark/.test(name)),
-)('a technician in a van, $name', (screen) => {
+describe.each(offlineScreens)('a technician in a van, $name', (screen) => {
   test('does the same with the server stopped and no network', async () => {
     const { page, context, complaints } = await here.visit(screen);
     await page.goto(here.url);
-    await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
+    await keptForOffline(page);
     await here.site.stop();
     await context.setOffline(true);
     try {
