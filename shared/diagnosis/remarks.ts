@@ -4,7 +4,7 @@ import type { Words } from '../ruleset/words.ts';
 import { levelBar, levelReadings, median, offsetsOf, readGauges } from './gauge-errors.ts';
 import type { Judgement } from './judge.ts';
 import type { NextAsk } from './next.ts';
-import type { Told } from './result.ts';
+import type { Told, Warning } from './result.ts';
 import { fill, say, sayTaps, sayValue } from './say.ts';
 import { NOT_LISTED } from './signs.ts';
 import { leadingCause, type Worth } from './worth.ts';
@@ -19,23 +19,29 @@ const LEADS = 0.35;
 const SAID_DIGITS = { bar: 2, psi: 1, kPa: 0 };
 
 /** What is odd about the plant as described and about the readings: kept, but said. */
-export function warningsFor({ facts, model }: Judgement, words: Words, units: Units): Told[] {
-  const told = (id: string, holes: Readonly<Record<string, string | number>>): Told => ({
+export function warningsFor(judgement: Judgement, words: Words, units: Units): Warning[] {
+  const pressure = (bar: number): string => looseText(bar, units, SAID_DIGITS);
+  const ofPlant = plantWarnings(judgement.facts.plant).map(({ id, params }): Warning => {
+    // what a plant's warning gives as a number is a pressure
+    const holes = Object.entries(params).map(([k, v]) => [
+      k,
+      typeof v === 'number' ? pressure(v) : v,
+    ]);
+    return { id, text: fill(words.warnings[id] ?? id, Object.fromEntries(holes)), about: 'plant' };
+  });
+  return [...ofPlant, ...readingWarnings(judgement, words, units)];
+}
+
+function readingWarnings({ facts, model }: Judgement, words: Words, units: Units): Warning[] {
+  const told = (id: string, holes: Readonly<Record<string, string>>): Warning => ({
     id,
     text: fill(words.warnings[id] ?? id, holes),
+    about: 'readings',
   });
   const figure = (bar: number): string => looseFigure(bar, units, SAID_DIGITS);
   const pressure = (bar: number): string => looseText(bar, units, SAID_DIGITS);
-  const warnings = plantWarnings(facts.plant).map(({ id, params }) =>
-    told(
-      id,
-      Object.fromEntries(
-        // what a plant's warning gives as a number is a pressure
-        Object.entries(params).map(([k, v]) => [k, typeof v === 'number' ? pressure(v) : v]),
-      ),
-    ),
-  );
   const { gauges, curves } = model;
+  const warnings: Warning[] = [];
   for (const readings of facts.readings.values()) {
     const taps = sayTaps(words, readings.taps);
     for (const gauge of readGauges(gauges, readings)) {

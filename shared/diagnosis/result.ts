@@ -13,7 +13,7 @@ export interface Result {
   readonly dispatch: Dispatch;
   readonly stopped: Stopped | null;
   readonly cautions: readonly Told[];
-  readonly warnings: readonly Told[];
+  readonly warnings: readonly Warning[];
   readonly assumed: readonly Assumed[];
   /** what is odd, hard to tell apart, or would change the picture, in words */
   readonly remarks: readonly Told[];
@@ -95,4 +95,9 @@ export interface Stopped {
 export interface Told {
   readonly id: string;
   readonly text: string;
+}
+
+export interface Warning extends Told {
+  /** how the plant is built, or what was read at its gauges */
+  readonly about: 'plant' | 'readings';
 }

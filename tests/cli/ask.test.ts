@@ -181,6 +181,23 @@ describe('a whole interview through a pipe', () => {
     expect(JSON.stringify(given(saved(files, 'c.json'), 'readings'))).not.toContain('-2');
   });
 
+  it('says once and at once what is odd about a reading, while somebody stands at the gauge', async () => {
+    const { out } = await interview(
+      ['ask', 'plant.json', '--pressure', 'bar'],
+      [
+        [/What is wrong/, 'weak'],
+        [/What does G1 show/, '3.4 34 3.4 3.4'],
+      ],
+    );
+    const told = 'G2 was read at 34 bar, past the end of its scale';
+    const [before = '', after = '', ...again] = out.split(told);
+    expect(before).toContain('What does G4 show? 3.4 bar');
+    expect(after.indexOf('\n> ')).toBeGreaterThan(0);
+    // the second time is the result
+    expect(again).toHaveLength(1);
+    expect(after).toContain('What it may be');
+  });
+
   it('ends quietly when nobody is there, before any plant was chosen', async () => {
     const { code, out } = await tried(['ask']);
     expect(code).toBe(0);

@@ -212,9 +212,9 @@ describe('what is odd about readings', () => {
       model: { gauges: [], curves: { datumM: 0 } },
     } as unknown as Judgement;
     expect(warningsFor(judgement, words, siUnits)).toEqual([
-      { id: 'gauge-range-low', text: 'G ends at 2.5 bar, pump at 3.5 bar' },
+      { id: 'gauge-range-low', text: 'G ends at 2.5 bar, pump at 3.5 bar', about: 'plant' },
     ]);
     const bare = warningsFor(judgement, { ...words, warnings: {} }, siUnits);
-    expect(bare).toEqual([{ id: 'gauge-range-low', text: 'gauge-range-low' }]);
+    expect(bare).toEqual([{ id: 'gauge-range-low', text: 'gauge-range-low', about: 'plant' }]);
   });
 });

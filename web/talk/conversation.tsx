@@ -1,4 +1,5 @@
 import { useRef, useState } from 'hono/jsx/dom';
+import type { Told } from '../../shared/diagnosis/result.ts';
 import type { Step } from '../../shared/interview/step.ts';
 import { brain } from '../brain/client.ts';
 import type { Card } from '../brain/protocol.ts';
@@ -36,22 +37,33 @@ export function Conversation({ open, base }: Props) {
   useEffect(() => setChanging(null), [kept.answers.length]);
 
   const card = changing ?? looked.card;
-  const { stopped, cautions } = looked.result;
-  // a new question starts at its top; a caution that was not there before is read first
-  const seen = useRef({ key: card?.key, cautions });
+  const { stopped, cautions, warnings } = looked.result;
+  // what is odd about gauges is said while somebody stands at them
+  const isJustRead = looked.earlier.at(-1)?.step.taps !== undefined;
+  const odd = isJustRead ? warnings.filter(({ about }) => about === 'readings') : [];
+  // a new question starts at its top; what is to be minded and was not there before is read first
+  const minded = [...cautions, ...odd].map(({ text }) => text);
+  const seen = useRef({ key: card?.key, minded });
   useEffect(() => {
-    const { key, cautions: known } = seen.current;
-    seen.current = { key: card?.key, cautions };
+    const { key, minded: known } = seen.current;
+    seen.current = { key: card?.key, minded };
     if (key === card?.key) return;
-    const isNew = cautions.some(({ id }) => !known.some((one) => one.id === id));
-    bringIntoView(isNew ? '.caution' : '.question h2, .question .aloud, .finding h2');
-  }, [card?.key, cautions]);
+    const isNew = ({ text }: Told) => !known.includes(text);
+    if (cautions.some(isNew)) bringIntoView('.caution');
+    else if (odd.some(isNew)) bringIntoView('.odd');
+    else bringIntoView('.question h2, .question .aloud, .finding h2');
+  }, [card?.key, minded.join()]);
   const answered = (step: Step) => (value: unknown) => open.answer(step, value);
   return (
     <>
       {stopped && !changing ? <StopSign stopped={stopped} onChange={() => change(DANGER)} /> : null}
       <EarlierAnswers earlier={looked.earlier} readOnly={kept.closed} onChange={change} />
       <Cautions cautions={stopped ? cautions.filter(({ id }) => id !== 'stop') : cautions} />
+      {odd.map(({ text }) => (
+        <p key={text} class="remark odd">
+          {text}
+        </p>
+      ))}
       <AfterWork kept={kept} />
       {looked.mode === 'proving' ? <p class="proving">{say('proving')}</p> : null}
       {open.wrong ? (

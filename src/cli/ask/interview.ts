@@ -1,7 +1,7 @@
 import { parseValue } from '../../../shared/case/values.ts';
 import { InputError } from '../../../shared/common/errors.ts';
 import { diagnose } from '../../../shared/diagnosis/diagnose.ts';
-import type { Result } from '../../../shared/diagnosis/result.ts';
+import type { Result, Told } from '../../../shared/diagnosis/result.ts';
 import { dangerQuestion } from '../../../shared/interview/danger.ts';
 import type { Field } from '../../../shared/interview/form.ts';
 import type { InterviewEvent } from '../../../shared/interview/machine.ts';
@@ -26,7 +26,7 @@ export interface Around {
 /** Asks until nothing more is worth asking, somebody must be called, or the person has had enough. */
 export async function converse(start: Session, around: Around): Promise<void> {
   const { manner } = around;
-  const cautions = new Set<string>();
+  const told = new Set<string>();
   let session = start;
   for (;;) {
     const result = judged(session, around);
@@ -37,7 +37,7 @@ export async function converse(start: Session, around: Around): Promise<void> {
       session = lifted;
       continue;
     }
-    mind(result, cautions, manner);
+    mind(result, told, manner);
     const todo = todoOf(session, result, around.knowledge, manner.say);
     const outcome = todo
       ? await ask(todo, session, result, around)
@@ -61,13 +61,18 @@ function shown(session: Session, result: Result, { knowledge, manner }: Around):
   return resultText(result, caseOf(session), knowledge, manner.units).trimEnd();
 }
 
-/** A caution is said once, as soon as it holds, before the next step. */
-function mind({ cautions }: Result, told: Set<string>, { person, say }: Manner): void {
-  const fresh = cautions.filter(({ id }) => !told.has(id));
-  for (const { id } of fresh) told.add(id);
-  if (fresh.length === 0) return;
-  const lines = fresh.map(({ text }) => wrap(text, '  - '));
-  person.say([say('heading-cautions'), ...lines].join('\n'));
+/** A caution, or what is odd about a reading, is said once, as soon as it holds, before the next step. */
+function mind({ cautions, warnings }: Result, told: Set<string>, { person, say }: Manner): void {
+  const fresh = (all: readonly Told[]): readonly string[] => {
+    const texts = all.map(({ text }) => text).filter((text) => !told.has(text));
+    for (const text of texts) told.add(text);
+    return texts;
+  };
+  const lines = fresh(cautions).map((text) => wrap(text, '  - '));
+  if (lines.length > 0) person.say([say('heading-cautions'), ...lines].join('\n'));
+  for (const text of fresh(warnings.filter(({ about }) => about === 'readings'))) {
+    person.say(wrap(text, '  '));
+  }
 }
 
 type Said = { readonly kind: 'events'; readonly events: readonly InterviewEvent[] } | Outcome;
