@@ -8,6 +8,8 @@ import { readFigure } from './units.ts';
 const askCommands = ['why', 'how', 'help', 'back', 'keep', 'change', 'result', 'save'] as const;
 /** The same at a step of a job: `lost`, something no longer holds; `alarm`, there is a danger, which one is asked then. */
 export const workCommands = ['help', 'back', 'save', 'lost', 'alarm'] as const;
+/** The same in the monthly round. */
+export const roundCommands = ['help', 'back', 'save'] as const;
 export type Command = (typeof askCommands)[number] | (typeof workCommands)[number];
 
 /** What a typed line comes to. */
@@ -47,8 +49,12 @@ export function typingOf(
 ): Typing {
   const list = (key: string) =>
     (words.phrases[key] ?? '').split('|').map((one) => one.trim().toLowerCase());
+  // where no reasons are given, who asks for them is helped on
+  const helped = commands.includes('why') ? [] : list('typed-why');
+  const said = (command: Command) =>
+    command === 'help' ? [...list('typed-help'), ...helped] : list(`typed-${command}`);
   return {
-    commands: new Map(commands.map((command) => [command, list(`typed-${command}`)])),
+    commands: new Map(commands.map((command) => [command, said(command)])),
     unknown: list('typed-unknown'),
     none: list('typed-none'),
     and: list('typed-and'),

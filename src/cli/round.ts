@@ -20,7 +20,7 @@ import type { Say } from './io.ts';
 import { nameOf, readJson } from './json-file.ts';
 import type { Knowledge } from './knowledge.ts';
 import { askRound } from './round/ask.ts';
-import { type UnitOptions, unitsOf, withUnits } from './units.ts';
+import { type UnitOptions, withUnits } from './units.ts';
 import { dayOf, type World } from './world.ts';
 
 export interface RoundOptions extends UnitOptions {
@@ -40,12 +40,12 @@ interface RecordFile {
 /** `gaugewalk round FILE`: one month's readings asked for, taken from a CSV file, or written to one. */
 export async function runRound(
   world: World,
-  { rules, language }: Knowledge,
+  knowledge: Knowledge,
   say: Say,
   path: string,
   options: RoundOptions,
 ): Promise<number> {
-  const units = unitsOf(options, language);
+  const { rules } = knowledge;
   const input = await readJson(world, path);
   const today = dayOf(world.now());
   const { plant } = inFile(nameOf(path), () => parseUpkeep(input, rules, today));
@@ -58,7 +58,7 @@ export async function runRound(
   const taken =
     options.import === undefined
       ? await askRound(
-          { world, say, units, check: (entry) => check([entry]) },
+          { world, knowledge, say, options, check: (entry) => check([entry]) },
           plant,
           openOf(options.open),
         )

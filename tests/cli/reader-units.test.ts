@@ -184,11 +184,11 @@ describe('what is told in one unit is what files hold in bar', () => {
   });
 
   it('a round typed in psi and gallons is kept in bar and litres', async () => {
-    const lines = ['50', '340 kPa', '2,7 bar', '36', '2.5 60', '15'];
+    const lines = ['50', '340 kPa', '2,7 bar', '36 psi', '2.5', '60', '15'];
     const units = ['--pressure', 'psi', '--volume', 'US gal'];
     const { out, files: after } = await tried(['round', 'empty.json', ...units], { files, lines });
-    expect(out).toContain('G1 shows (psi)?');
-    expect(out).toContain('US gal and seconds (such as 2.5 60)');
+    expect(out).toContain('In psi, or with its unit behind it');
+    expect(out).toContain('In US gal, or with its unit behind it');
     // 1 psi = 6894.757 Pa, 1 US gallon = 3.785412 L (NIST SP 811, appendix B.8)
     expect(JSON.parse(after['empty.json'] ?? '{}')).toMatchObject({
       history: [

@@ -76,25 +76,45 @@ it('is confirmed in the language that asks', async () => {
   expect(code).toBe(0);
 });
 
-it('takes a unit behind a reading', async () => {
-  const lines = ['50 psi', '340 kPa', '2.7', '2.5 bar', '', ''];
-  const { files: after } = await tried(['round', 'plant.json'], { files, lines });
+it('takes a unit behind a reading, and the next in the same unit', async () => {
+  const lines = ['50 psi', '49', '2.7 bar', '2.5', '', ''];
+  const { out, files: after } = await tried(['round', 'plant.json'], { files, lines });
   expect(historyIn(after['plant.json'])).toMatchObject([
-    { taps: 'closed', bar: { G1: 3.4474, G2: 3.4 } },
+    { taps: 'closed', bar: { G1: 3.4474, G2: 3.3784 } },
     { taps: { open: 1 }, bar: { G1: 2.7, G2: 2.5 } },
   ]);
+  expect(out).toContain('In psi, or with its unit behind it');
 });
 
 it('asks again for a figure that cannot be, and loses none of those typed before', async () => {
-  const lines = ['3.4', '-3.4', '3.4', '2.7', '2.5', '-10 -60', '10 0', '10 60', '70', '18'];
+  const lines = ['3.4', '-3.4', '3.4', '2.7', '2.5', 'ten', '10', '0', '60', '70', '18'];
   const { code, out, files: after } = await tried(['round', 'plant.json'], { files, lines });
   expect(code).toBe(0);
   expect(out.match(/That cannot be/g)).toHaveLength(3);
-  expect(out).toContain('"-10 -60" is no number');
+  expect(out.match(/What does G1 show/g)).toHaveLength(2);
+  expect(out).toContain('That was not understood');
   expect(historyIn(after['plant.json'])).toMatchObject([
     { taps: 'closed', bar: { G1: 3.4, G2: 3.4 }, waterTempC: 18 },
     { taps: { open: 1 }, bar: { G1: 2.7, G2: 2.5 }, flowLpm: 10, waterTempC: 18 },
   ]);
+});
+
+it('is asked like everything else: all gauges in one line, back, help, a figure not known', async () => {
+  const lines = ['<', '?', '3.4 3.3', '<', '3.5 u', '3.5 3.4', '2.7', '<', '2.6', 'u', '', ''];
+  const { out, files: after } = await tried(['round', 'plant.json'], { files, lines });
+  expect(out).toContain('This is the first question');
+  expect(out).toContain('<        back to the answer before');
+  expect(historyIn(after['plant.json'])).toEqual([
+    { at: expect.any(String), taps: 'closed', bar: { G1: 3.5, G2: 3.4 } },
+    { at: expect.any(String), taps: { open: 1 }, bar: { G1: 2.6 } },
+  ]);
+});
+
+it('a danger sign ends it with whom to call; what was read is kept', async () => {
+  const lines = ['3.4 3.3', 'burning smell', 'yes'];
+  const { out, files: after } = await tried(['round', 'plant.json'], { files, lines });
+  expect(out).toContain('Switch the power off at the board');
+  expect(historyIn(after['plant.json'])).toMatchObject([{ taps: 'closed', bar: { G1: 3.4 } }]);
 });
 
 it('keeps what was read until the input ended', async () => {

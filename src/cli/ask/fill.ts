@@ -1,3 +1,4 @@
+import { InputError } from '../../../shared/common/errors.ts';
 import type { Field, Filled, Form } from '../../../shared/interview/form.ts';
 import {
   pressureText,
@@ -8,42 +9,73 @@ import {
 import { wrap } from '../show/wrap.ts';
 import { type Manner, type Outcome, plainTelling, type Telling, talk } from './talk.ts';
 
-/** A form filled in, or what was said instead. */
-export type FormOutcome =
-  | { readonly kind: 'filled'; readonly value: unknown }
-  | Exclude<Outcome, { kind: 'filled' }>;
+/** A form filled in, or what was said instead; `value` is what the fields filled until then make. */
+export type FormOutcome = ({ readonly kind: 'filled' } | Exclude<Outcome, { kind: 'filled' }>) & {
+  readonly value: unknown;
+};
 
-/** Puts the fields of a question one after the other; going back steps through the fields first. */
+/**
+ * Puts the fields of a question one after the other; going back steps through the fields first. What cannot be is told
+ * and asked again as soon as it is seen: at once, where all the fields that follow may be left out.
+ * @param check throws an InputError for a value that cannot be
+ */
 export async function fill(
   form: Form,
   text: string,
   telling: Telling,
   manner: Manner,
+  check: (value: unknown) => void,
 ): Promise<FormOutcome> {
+  const { person, say } = manner;
+  const { fields } = form;
   const filled: Record<string, Filled> = {};
-  const [first] = form.fields;
-  if (first && first.text !== null) manner.person.say(wrap(text));
-  for (let i = 0; i < form.fields.length; i += 1) {
-    const field = form.fields[i] as Field;
+  // the first of the fields that were filled and not checked yet
+  let unchecked = 0;
+  const [first] = fields;
+  if (first && first.text !== null) person.say(wrap(text));
+  for (let i = 0; i < fields.length; i += 1) {
+    const field = fields[i] as Field;
     if (field.onlyAfter?.every((key) => (filled[key] ?? null) === null)) continue;
-    const asked = await askUnit(field, manner);
-    if (asked) return asked;
-    const gauges = gaugesFrom(form.fields.slice(i));
-    const outcome = await talk(field, field.text ?? text, telling, manner, gauges);
-    if (outcome.kind === 'filled') {
+    const gauges = gaugesFrom(fields.slice(i));
+    const outcome =
+      (await askUnit(field, manner)) ??
+      (await talk(field, field.text ?? text, telling, manner, gauges));
+    if (outcome.kind === 'unknown' && field.mayBeLeftOut) filled[field.key] = null;
+    else if (outcome.kind === 'back' && i > 0) {
+      i -= 2;
+      unchecked = Math.min(unchecked, i + 1);
+    } else if (outcome.kind !== 'filled') return { ...outcome, value: form.valueOf(filled) };
+    else {
       filled[field.key] = outcome.value;
       for (const bar of outcome.following ?? []) {
         i += 1;
-        const next = form.fields[i] as Field;
+        const next = fields[i] as Field;
         filled[next.key] = bar;
         // shown, so that a figure put to the wrong gauge is seen
-        manner.person.say(`  ${next.text} ${pressureText(bar, manner.units)}`);
+        person.say(`  ${next.text} ${pressureText(bar, manner.units)}`);
       }
-    } else if (outcome.kind === 'unknown' && field.mayBeLeftOut) filled[field.key] = null;
-    else if (outcome.kind === 'back' && i > 0) i -= 2;
-    else return outcome;
+      if (fields.slice(i + 1).some(({ mayBeLeftOut }) => !mayBeLeftOut)) continue;
+      const refusal = refusalOf(() => check(form.valueOf(filled)));
+      if (refusal === null) unchecked = i + 1;
+      else {
+        person.say(wrap(say('ask-refused', { message: refusal }), '  '));
+        for (const { key } of fields.slice(unchecked)) delete filled[key];
+        i = unchecked - 1;
+      }
+    }
   }
   return { kind: 'filled', value: form.valueOf(filled) };
+}
+
+/** Why a value cannot be, in one sentence; null when it can. */
+function refusalOf(check: () => void): string | null {
+  try {
+    check();
+    return null;
+  } catch (error) {
+    if (error instanceof InputError) return error.message;
+    throw error;
+  }
 }
 
 /** How many gauges are asked for one after the other, from the first of these fields on. */
@@ -53,7 +85,7 @@ function gaugesFrom(fields: readonly Field[]): number {
 }
 
 /** Before the first pressure or volume: in which unit? Remembered for the rest of the session. */
-async function askUnit(field: Field, manner: Manner): Promise<FormOutcome | null> {
+async function askUnit(field: Field, manner: Manner): Promise<Outcome | null> {
   const quantity = field.kind === 'figure' ? field.quantity : null;
   if (quantity !== 'pressure' && quantity !== 'volume') return null;
   if (manner.unitsKnown.has(quantity)) return null;

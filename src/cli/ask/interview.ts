@@ -1,11 +1,9 @@
 import { parseValue } from '../../../shared/case/values.ts';
-import { InputError } from '../../../shared/common/errors.ts';
 import { diagnose } from '../../../shared/diagnosis/diagnose.ts';
 import type { Result, Told } from '../../../shared/diagnosis/result.ts';
 import { dangerQuestion } from '../../../shared/interview/danger.ts';
 import type { Field } from '../../../shared/interview/form.ts';
 import type { InterviewEvent } from '../../../shared/interview/machine.ts';
-import type { Command } from '../../../shared/interview/reply.ts';
 import { givenOf, type Step, stepKey } from '../../../shared/interview/step.ts';
 import type { Knowledge } from '../knowledge.ts';
 import { resultText, stopText } from '../show/result.ts';
@@ -88,38 +86,25 @@ async function ask(todo: Todo, session: Session, result: Result, around: Around)
     const answer = givenText(todo.before, knowledge, manner.units);
     person.say(wrap(say('ask-changing', { answer }), '  '));
   }
-  const commands: Command[] = ['why', 'how', 'result', 'back', 'change', 'save'];
+  const commands = ['why', 'how', 'unknown', 'back', 'change', 'result', 'save'] as const;
   const telling: Telling = {
     why: todo.why,
     how: words.questions[todo.step.question]?.showMe ?? null,
     result: () => shown(session, result, around),
     commands: todo.before ? ['keep', ...commands] : commands,
   };
-  for (;;) {
-    const outcome = await fill(todo.form, todo.text, telling, manner);
-    if (outcome.kind === 'unknown') {
-      return { kind: 'events', events: [{ type: 'UNKNOWN', step: todo.step }] };
-    }
-    if (outcome.kind !== 'filled') return outcome;
-    const { question } = todo.step;
-    const refusal = refused(question, outcome.value, session, knowledge);
-    if (refusal === null) {
-      const answer = { question, value: outcome.value };
-      return { kind: 'events', events: [{ type: 'ANSWER', answer }] };
-    }
-    person.say(wrap(say('ask-refused', { message: refusal }), '  '));
-  }
-}
-
-/** Why a value cannot be, in one sentence; null when it can. */
-function refused(question: string, value: unknown, session: Session, { rules }: Knowledge) {
-  try {
+  const { question } = todo.step;
+  const outcome = await fill(todo.form, todo.text, telling, manner, (value) => {
     parseValue(question, value, rules, session.plant, '');
-    return null;
-  } catch (error) {
-    if (error instanceof InputError) return error.message;
-    throw error;
+  });
+  if (outcome.kind === 'unknown') {
+    return { kind: 'events', events: [{ type: 'UNKNOWN', step: todo.step }] };
   }
+  if (outcome.kind !== 'filled') return outcome;
+  return {
+    kind: 'events',
+    events: [{ type: 'ANSWER', answer: { question, value: outcome.value } }],
+  };
 }
 
 /** Nothing more is worth asking: the result, and a last chance to change something. */
@@ -132,8 +117,8 @@ async function atTheEnd(session: Session, result: Result, around: Around): Promi
 /** Enter ends; whatever else is understood is followed. */
 async function wait(text: string, manner: Manner): Promise<Said> {
   const enter: Field = { kind: 'many', key: 'end', text, options: [] };
-  const commands: Command[] = ['back', 'change', 'save'];
-  const outcome = await talk(enter, text, { ...plainTelling, commands }, manner);
+  const telling: Telling = { ...plainTelling, commands: ['back', 'change', 'save'] };
+  const outcome = await talk(enter, text, telling, manner);
   return outcome.kind === 'filled' || outcome.kind === 'unknown' ? { kind: 'end' } : outcome;
 }
 
@@ -219,7 +204,7 @@ async function fileName({ manner, world }: Around): Promise<string | null> {
   let warned: string | null = null;
   for (;;) {
     const text = say('ask-save-where', { file: DEFAULT_FILE });
-    const line = await person.answer({ text, hint: '', field, commands: [] });
+    const line = await person.answer({ text, hint: '', field });
     if (line === null || typing.commands.get('back')?.includes(line.trim())) return null;
     const file = line.trim() || DEFAULT_FILE;
     if (!world.exists(file) || warned === file) return file;

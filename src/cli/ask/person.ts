@@ -1,5 +1,4 @@
 import type { Field } from '../../../shared/interview/form.ts';
-import type { Command } from '../../../shared/interview/reply.ts';
 
 /** One thing put to a person. */
 export interface Prompt {
@@ -7,8 +6,6 @@ export interface Prompt {
   /** how the answer may be typed */
   readonly hint: string;
   readonly field: Field;
-  /** what can be asked for instead of answering, besides "I do not know" */
-  readonly commands: readonly Command[];
 }
 
 /** Whoever answers: at a terminal, or through a pipe. What comes back is typed text in both cases. */

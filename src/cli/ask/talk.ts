@@ -41,8 +41,8 @@ export interface Telling {
   readonly why: string;
   readonly how: string | null;
   readonly result: (() => string) | null;
-  /** commands that have a meaning here */
-  readonly commands: readonly Command[];
+  /** what has a meaning here instead of an answer; told when help is asked for */
+  readonly commands: readonly (Command | 'unknown')[];
 }
 
 export const plainTelling: Telling = { why: '', how: null, result: null, commands: [] };
@@ -63,7 +63,7 @@ export async function talk(
     const several = gauges > 1 ? ` ${manner.say('hint-several')}` : '';
     const hint = manner.told.has(field.kind) ? '' : hintOf(field, manner) + several;
     if (field.kind !== 'figure' && hint !== '') manner.told.add(field.kind);
-    const line = await person.answer({ text, field, hint, commands: telling.commands });
+    const line = await person.answer({ text, field, hint });
     if (line === null) return { kind: 'end' };
     const [value, ...following] = readPressures(line, gauges, manner.units) ?? [];
     if (value !== undefined) return { kind: 'filled', value, following };
@@ -102,7 +102,7 @@ async function outcomeOf(
     case 'how':
       return tell(telling.how ?? say('ask-no-how'));
     case 'help':
-      person.say(say('help-lines').replaceAll(/^/gm, '  '));
+      person.say([...telling.commands, 'danger'].map((key) => `  ${say(`key-${key}`)}`).join('\n'));
       return null;
     case 'result':
       if (telling.result) person.say(telling.result());

@@ -1,3 +1,4 @@
+import { parseValue } from '../../../shared/case/values.ts';
 import { sayReadings } from '../../../shared/diagnosis/say.ts';
 import type { Field } from '../../../shared/interview/form.ts';
 import { formOf } from '../../../shared/interview/form.ts';
@@ -15,7 +16,9 @@ export type Said =
   | { readonly kind: 'tick'; readonly answer?: string; readonly input?: unknown }
   | Exclude<Outcome, { kind: 'filled' | 'unknown' }>;
 
-const telling: Telling = { ...plainTelling, commands: ['back', 'lost', 'alarm', 'save'] };
+const commands = ['back', 'lost', 'alarm', 'save'] as const;
+const atStep: Telling = { ...plainTelling, commands };
+const atEntry: Telling = { ...plainTelling, commands: ['unknown', ...commands] };
 const TICK = 'done';
 
 /** Puts one step: a tick or one of its answers, then its reading or note. Readings are asked for as in the interview. */
@@ -76,7 +79,7 @@ async function choose(step: StepView, manner: Manner): Promise<Chosen> {
     options: options.length > 0 ? options : [done],
   };
   for (;;) {
-    const outcome = await talk(field, step.text, telling, manner);
+    const outcome = await talk(field, step.text, atStep, manner);
     if (outcome.kind === 'filled') return { kind: 'filled', value: String(outcome.value) };
     if (outcome.kind !== 'unknown') return outcome;
     person.say(wrap(say('not-understood', { hint: say('hint-one') }), '  '));
@@ -98,7 +101,9 @@ async function enter(
   const gauges = plant.line.filter(({ kind }) => kind === 'gauge').map(({ id }) => id);
   const form = formOf(entry, { gauges }, plant, rules, words, manner.say);
   const asked = { ...form, fields: figuresOnly(form.fields) };
-  const outcome = await fill(asked, text, telling, manner);
+  const outcome = await fill(asked, text, atEntry, manner, (value) => {
+    parseValue(entry.question, value, rules, plant, '');
+  });
   if (outcome.kind === 'unknown') return { kind: 'entered', input: undefined };
   if (outcome.kind !== 'filled') return outcome;
   const value = outcome.value as { readonly bar?: unknown };
@@ -107,7 +112,7 @@ async function enter(
 
 async function note(manner: Manner): Promise<Entered> {
   const text = manner.say('ask-note');
-  const outcome = await talk({ kind: 'note', key: 'note', text }, text, telling, manner);
+  const outcome = await talk({ kind: 'note', key: 'note', text }, text, atStep, manner);
   if (outcome.kind === 'unknown') return { kind: 'entered', input: undefined };
   if (outcome.kind !== 'filled') return outcome;
   return { kind: 'entered', input: outcome.value === '' ? undefined : outcome.value };
