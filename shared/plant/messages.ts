@@ -1,5 +1,6 @@
-import type { z } from 'zod';
-import { partKinds } from './parts.ts';
+import { z } from 'zod';
+import { nearest, suggestion } from '../ruleset/nearest.ts';
+import { media, partKinds, partSchema } from './parts.ts';
 
 type Issue = z.core.$ZodIssue;
 
@@ -24,10 +25,10 @@ export function joinPlace(where: string, path: readonly PropertyKey[]): string {
 export function messageOf(issue: Issue): string {
   switch (issue.code) {
     case 'unrecognized_keys':
-      return `unknown field "${issue.keys[0] ?? ''}": leave it out or check its spelling`;
+      return unknownField(issue.keys[0] ?? '');
     case 'invalid_union':
       return issue.path.at(-1) === 'kind'
-        ? `unknown kind: use one of ${kindsFor(issue.path).join(', ')}`
+        ? unknownKind(issue.input, kindsFor(issue.path))
         : 'this value is not one of those allowed here';
     case 'invalid_type':
       return wrongType(issue.expected, issue.input);
@@ -42,6 +43,33 @@ export function messageOf(issue: Issue): string {
     default:
       return issue.message;
   }
+}
+
+/** Every field name of a plant's parts and of what stands in them. */
+const fieldNames = namesIn(partSchema);
+
+function namesIn(schema: unknown): readonly string[] {
+  if (schema instanceof z.ZodOptional) return namesIn(schema.unwrap());
+  if (schema instanceof z.ZodArray) return namesIn(schema.element);
+  if (schema instanceof z.ZodUnion) return schema.options.flatMap(namesIn);
+  if (!(schema instanceof z.ZodObject)) return [];
+  return Object.entries(schema.shape).flatMap(([name, field]) => [name, ...namesIn(field)]);
+}
+
+function unknownField(name: string): string {
+  const otherwise = 'leave it out or check its spelling';
+  return `unknown field "${name}": ${suggestion(name, fieldNames, otherwise)}`;
+}
+
+function unknownKind(input: unknown, kinds: readonly string[]): string {
+  const { kind } = { kind: undefined, ...(input as { readonly kind?: unknown }) };
+  if (media.some((medium) => medium === kind)) {
+    return `unknown kind: write "kind": "filter", "medium": "${String(kind)}"`;
+  }
+  const meant = nearest(String(kind), kinds);
+  return meant === undefined
+    ? `unknown kind: use one of ${kinds.join(', ')}`
+    : `unknown kind "${String(kind)}": did you mean "${meant}"?`;
 }
 
 function kindsFor(path: readonly PropertyKey[]): readonly string[] {

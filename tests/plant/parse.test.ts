@@ -70,7 +70,20 @@ const refused: [string, unknown, string, RegExp][] = [
     /unknown field/,
   ],
   ['an unknown field on top', { ...plant(), altitude: 3 }, 'altitude', /unknown field/],
-  ['an unknown kind', plant({ id: 't', kind: 'tonk' }), 'line[0].kind', /use one of tank, suction/],
+  [
+    'a field misspelt below',
+    plant({ id: 'f', kind: 'filter', medium: 'carbon', clean: { flowLpn: 1 } }),
+    'line[0].clean.flowLpn',
+    /did you mean "flowLpm"\?/,
+  ],
+  ['an unknown kind', plant({ id: 't', kind: 'well' }), 'line[0].kind', /use one of tank, suction/],
+  ['a misspelt kind', plant({ id: 't', kind: 'tonk' }), 'line[0].kind', /did you mean "tank"\?/],
+  [
+    'a medium for a kind',
+    plant({ id: 'c', kind: 'carbon' }),
+    'line[0].kind',
+    /write "kind": "filter", "medium": "carbon"/,
+  ],
   [
     'an unknown control',
     pump({ control: { kind: 'magic' } }),

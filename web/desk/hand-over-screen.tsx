@@ -1,10 +1,10 @@
-import { useRef, useState } from 'hono/jsx/dom';
+import { useState } from 'hono/jsx/dom';
 import { onLink } from '../common/router.ts';
-import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import type { CasePageProps } from '../screens/with-case.tsx';
 import { send } from '../store/http.ts';
 import { isNotAllowed, Links } from './links.tsx';
+import { type Code, MadeLink } from './made-link.tsx';
 
 /**
  * Hands the case to somebody's phone: a link and the same as a QR code. What is answered there arrives here as it
@@ -16,9 +16,6 @@ export function HandOverScreen({ open, base }: CasePageProps) {
   const [link, setLink] = useState<{ readonly address: string; readonly code: Code } | null>(null);
   const [failed, setFailed] = useState<'link-failed' | 'links-role' | null>(null);
   const [made, setMade] = useState(0);
-  const copy = useRef<HTMLButtonElement>(null);
-  // the button that made it is gone, and who works by keyboard goes on from here
-  useEffect(() => copy.current?.focus(), [link]);
   const make = (): void => {
     if (kept.base === null) return;
     Promise.all([
@@ -45,18 +42,7 @@ export function HandOverScreen({ open, base }: CasePageProps) {
         <p class="remark">{say(kept.local ? 'hand-over-local' : 'hand-over-waiting')}</p>
       ) : null}
       {link ? (
-        <>
-          <QrCode code={link.code} />
-          <p class="address">{link.address}</p>
-          <button
-            ref={copy}
-            type="button"
-            class="choice"
-            onClick={() => void navigator.clipboard?.writeText(link.address)}
-          >
-            {say('copy-link')}
-          </button>
-        </>
+        <MadeLink address={link.address} code={link.code} />
       ) : (
         <button type="button" class="main" disabled={kept.base === null} onClick={make}>
           {say('make-link')}
@@ -86,33 +72,5 @@ export function HandOverScreen({ open, base }: CasePageProps) {
           ))}
       </ul>
     </main>
-  );
-}
-
-interface Code {
-  readonly size: number;
-  readonly data: ArrayLike<number | boolean>;
-}
-
-/** A quiet zone of four modules all round (ISO/IEC 18004). */
-const QUIET = 4;
-
-function QrCode({ code: { size, data } }: { readonly code: Code }) {
-  const say = useSay();
-  const path = Array.from({ length: size * size }, (_, i) =>
-    data[i] ? `M${(i % size) + QUIET},${Math.floor(i / size) + QUIET}h1v1h-1z` : '',
-  ).join('');
-  const side = size + 2 * QUIET;
-  return (
-    <svg
-      class="qr"
-      viewBox={`0 0 ${side} ${side}`}
-      role="img"
-      aria-label={say('qr-code')}
-      shape-rendering="crispEdges"
-    >
-      <rect class="qr-light" width={side} height={side} />
-      <path class="qr-dark" d={path} />
-    </svg>
   );
 }

@@ -114,20 +114,22 @@ export function resistancePicture(
   const filters = series.filters.join(', ');
   const lastPoint = points.at(-1);
   const tenths = (value: number): string => numberText(value, 1, units.language);
-  const text = say(words, 'picture-resistance-text', {
-    n: points.length,
-    from: dayOf(firstPoint.day),
-    to: dayOf(lastPoint?.day ?? today),
-    last: lastPoint ? tenths(lastPoint.times) : '–',
-    limit: limit === null ? '–' : tenths(limit),
-    forecast: date
+  const text = [
+    say(words, 'picture-resistance-text', {
+      n: points.length,
+      from: dayOf(firstPoint.day),
+      to: dayOf(lastPoint?.day ?? today),
+      last: lastPoint ? tenths(lastPoint.times) : '–',
+    }),
+    ...(limit === null ? [] : [say(words, 'picture-limit-text', { limit: tenths(limit) })]),
+    date
       ? say(words, 'picture-forecast', {
           on: dayOf(date.on),
           early: dayOf(date.from),
           late: date.to < dayNumber(NO_END) ? dayOf(date.to) : '…',
         })
       : say(words, 'picture-no-forecast'),
-  });
+  ].join(' ');
   return pictureOf(id, say(words, 'picture-resistance-title', { filters }), text, drawn);
 }
 
