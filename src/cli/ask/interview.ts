@@ -215,7 +215,13 @@ async function fileName({ manner, world }: Around): Promise<string | null> {
 
 function bye({ file }: Session, result: Result, { manner }: Around): void {
   if (file === null) return;
-  const { person, say } = manner;
-  const work = result.plan.length > 0 ? [wrap(say('ask-then-work', { file }))] : [];
+  const { person, say, unitsKnown, units } = manner;
+  // what was chosen need not be chosen again
+  const chosen = [...unitsKnown].map((quantity) => ` --${quantity} ${quoted(units[quantity])}`);
+  const then = say('ask-then-work', { file: quoted(file), options: chosen.join('') });
+  const work = result.plan.length > 0 ? [wrap(then)] : [];
   person.say([wrap(say('saved', { file })), ...work].join('\n'));
 }
+
+/** As a shell takes it for one word. */
+const quoted = (word: string): string => (/\s/.test(word) ? JSON.stringify(word) : word);
