@@ -57,8 +57,9 @@ function namesIn(schema: unknown): readonly string[] {
 }
 
 function unknownField(name: string): string {
-  const otherwise = 'leave it out or check its spelling';
-  return `unknown field "${name}": ${suggestion(name, fieldNames, otherwise)}`;
+  // a field of another kind of part is no slip of the pen
+  if (fieldNames.includes(name)) return `unknown field "${name}" here: leave it out`;
+  return `unknown field "${name}": ${suggestion(name, fieldNames, 'leave it out or check its spelling')}`;
 }
 
 function unknownKind(input: unknown, kinds: readonly string[]): string {
@@ -69,7 +70,7 @@ function unknownKind(input: unknown, kinds: readonly string[]): string {
   const meant = nearest(String(kind), kinds);
   return meant === undefined
     ? `unknown kind: use one of ${kinds.join(', ')}`
-    : `unknown kind "${String(kind)}": did you mean "${meant}"?`;
+    : `unknown kind ${JSON.stringify(kind)}: did you mean "${meant}"?`;
 }
 
 function kindsFor(path: readonly PropertyKey[]): readonly string[] {

@@ -108,8 +108,20 @@ function tick(context: WorkContext, state: WorkState, ticked: Tick): WorkState {
       refused: { step: ticked.step, needs: waiting ? missingFor(context, state, waiting) : [] },
     };
   }
+  if (isOff(step, ticked.input, context)) {
+    return { ...state, refused: { step: ticked.step, needs: [], isOff: true } };
+  }
   const after = { ...state, ticks: [...state.ticks, ticked], before: state };
   return settle(context, take(context, after, step, chosen));
+}
+
+/** A tyre gauge tells tenths (common practice); further off, it was not set or misread. */
+const SET_WITHIN_BAR = 0.15;
+
+function isOff({ setsTo }: SheetStep, input: unknown, { pressures }: WorkContext): boolean {
+  const target = setsTo && pressures?.[setsTo];
+  const bar = (input as { readonly bar?: unknown } | undefined)?.bar;
+  return target !== undefined && typeof bar === 'number' && Math.abs(bar - target) > SET_WITHIN_BAR;
 }
 
 /** What a step and its answer do to conditions, advice and order. */
@@ -129,11 +141,16 @@ function take(
   const raised = outcomes.flatMap((each) => each.raises);
   const earned = outcomes.flatMap((each) => each.earns);
   const made = [...new Set([...without(lost, state.made, context.conditions), ...makes])].sort();
+  // what the sheet itself gives up now is no longer missed
+  const kept = without(lost, Object.keys(context.conditions), context.conditions);
   return {
     ...state,
     frames: aside === undefined ? stepOn(state.frames) : goAside(state.frames, aside),
     made,
-    struck: state.struck.filter(({ condition }) => !stands(condition, made, context.conditions)),
+    struck: state.struck.filter(
+      ({ condition }) =>
+        !stands(condition, made, context.conditions) && stands(condition, kept, context.conditions),
+    ),
     advice: [
       ...new Set([...state.advice.filter((hazard) => !earned.includes(hazard)), ...raised]),
     ].sort(),

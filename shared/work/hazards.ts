@@ -94,7 +94,7 @@ export function notInService(world: World, features: PlantFeatures): string[] {
     [world.tank !== 'closed', 'the tank open'],
     [world.air, 'air in the line'],
     [!world.leaksChecked, 'no leak check under pressure'],
-    [world.dosed, 'chlorine left in the line'],
+    [world.dosed !== null, 'chlorine left in the line'],
   ];
   return left.flatMap(([isLeft, what]) => (isLeft ? [`ends with ${what}`] : []));
 }

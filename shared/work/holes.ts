@@ -3,6 +3,7 @@ import { barToPa, STANDARD_ATMOSPHERE_PA } from '../hydraulics/units.ts';
 import { waterInVesselM3 } from '../hydraulics/vessel.ts';
 import type { Part, Plant } from '../plant/schema.ts';
 import { pressureText, type Units, volumeText } from '../ruleset/figures.ts';
+import type { plantPressures } from './schema.ts';
 import type { WorkWords } from './words.ts';
 
 /** What a hole says: which of its wordings, and the value or id in it. */
@@ -12,6 +13,27 @@ interface Hole {
   readonly id?: string;
   readonly medium?: string;
 }
+
+/** What a plant is set to, in bar; undefined where the plant does not say. */
+export type PlantPressures = Readonly<
+  Partial<Record<(typeof plantPressures)[number], number | undefined>>
+>;
+
+export function pressuresOf({ line }: Plant): PlantPressures {
+  const pump = line.find((part) => part.kind === 'pump');
+  const vessel = line.find((part) => part.kind === 'vessel');
+  const control = pump?.control;
+  const bySwitch = control?.kind === 'pressure-switch' ? control : undefined;
+  const cutIn = bySwitch?.cutInBar;
+  return {
+    cutIn,
+    cutOut: bySwitch?.cutOutBar,
+    gas: vessel?.prechargeBar ?? (cutIn === undefined ? undefined : cutIn - GAS_UNDER_CUT_IN_BAR),
+  };
+}
+
+/** A vessel's gas stands this much under the pressure at which the pump starts (common practice). */
+const GAS_UNDER_CUT_IN_BAR = 0.2;
 
 /** Household bleach as the steps speak of it: grams of available chlorine in 100 mL. */
 const BLEACH_PERCENT = 4;
@@ -72,12 +94,12 @@ function partHoles(plant: Plant, index: number): Record<string, Hole> {
   };
 }
 
-function figureHoles({ line }: Plant, units: Units): Record<string, Hole> {
+function figureHoles(plant: Plant, units: Units): Record<string, Hole> {
+  const { line } = plant;
+  const { gas, cutIn, cutOut } = pressuresOf(plant);
   const find = <K extends Part['kind']>(kind: K) =>
     line.find((part): part is Extract<Part, { kind: K }> => part.kind === kind);
   const vessel = find('vessel');
-  const control = find('pump')?.control;
-  const bySwitch = control?.kind === 'pressure-switch' ? control : undefined;
   const tankL = find('tank')?.volumeL;
   const pipe = find('house')?.pipe;
   const lineL =
@@ -94,21 +116,20 @@ function figureHoles({ line }: Plant, units: Units): Record<string, Hole> {
     figure(value === undefined ? undefined : pressureText(value, units));
   // from full pressure down to empty; litres in, litres out
   const full = vessel?.volumeL;
-  const top = bySwitch?.cutOutBar;
-  const gas = vessel?.prechargeBar;
+  const known = vessel?.prechargeBar;
   const litres =
-    full !== undefined && top !== undefined && gas !== undefined && top > gas
+    full !== undefined && cutOut !== undefined && known !== undefined && cutOut > known
       ? waterInVesselM3(
-          { volumeM3: full, prechargePa: barToPa(gas) },
-          barToPa(top),
+          { volumeM3: full, prechargePa: barToPa(known) },
+          barToPa(cutOut),
           STANDARD_ATMOSPHERE_PA,
         )
       : undefined;
   return {
     litres: figure(litres === undefined ? undefined : volumeText(litres, units)),
-    gas: bar(gas ?? (bySwitch?.cutInBar === undefined ? undefined : bySwitch.cutInBar - 0.2)),
-    cutIn: bar(bySwitch?.cutInBar),
-    cutOut: bar(top),
+    gas: bar(gas),
+    cutIn: bar(cutIn),
+    cutOut: bar(cutOut),
     doseTank: dose(tankL, 5),
     doseLine: dose(lineL, 50),
     doseSmall: dose(lineL, 50),

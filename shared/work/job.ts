@@ -12,6 +12,7 @@ import type { RuleSet } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
 import { adviceIn } from './advice.ts';
 import { featuresOf, targetIndex } from './features.ts';
+import { pressuresOf } from './holes.ts';
 import type { WorkRules } from './schema.ts';
 import { search } from './search.ts';
 import { sheetOf } from './sheet.ts';
@@ -91,6 +92,7 @@ export function openJob(
     context: {
       sheet: sheetOf(work, job, featuresOf(plant, index)),
       conditions: work.conditions,
+      pressures: pressuresOf(plant),
     },
     part: plant.line[index]?.id ?? null,
     nextParts: rules.jobs[job]?.perPart ? later : [],

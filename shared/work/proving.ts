@@ -63,10 +63,11 @@ function outcomeOf(
   fall: number,
 ): Proof['outcome'] {
   if (was && is && is.low > was.high) return 'worse';
-  const isBetter = was && is ? is.high < was.low : fall >= CLEAR_FALL;
   const isGone = !left.some(({ id }) => id === cause);
   if (isGone && left.length === 0) return 'cured';
-  return isGone || isBetter ? 'better' : 'no-change';
+  // read on both sides of the work, the part itself tells; that another cause is blamed now changes nothing
+  const isBetter = was && is ? is.high < was.low : isGone || fall >= CLEAR_FALL;
+  return isBetter ? 'better' : 'no-change';
 }
 
 /** How many times the odds of the cause have fallen. */

@@ -80,7 +80,8 @@ function proofOf(
   const judged = awaitsProof(after.answers, rules)
     ? null
     : diagnose(after, rules, words, day, units);
-  return proveWork(before, judged, cause, part, counts);
+  // drops tell of what hinders the water, not of what it tastes of
+  return proveWork(before, judged, cause, block === 'quality' ? null : part, counts);
 }
 
 /** Work ends what was said of the whole complaint, so what it left alone is named. */

@@ -152,6 +152,9 @@ export const stepAnswer = z.strictObject({
 });
 export type StepAnswer = z.infer<typeof stepAnswer>;
 
+/** Pressures a plant is set to, as holes.ts finds them. */
+export const plantPressures = ['gas', 'cutIn', 'cutOut'] as const;
+
 const inputs = ['readings-closed', 'readings-open', 'flow', 'value', 'words'] as const;
 
 export const step = z.strictObject({
@@ -173,6 +176,8 @@ export const step = z.strictObject({
   input: z.enum(inputs).optional(),
   /** a test's result goes to this question of the case */
   question: id.optional(),
+  /** the pressure of the plant that the figure typed here must be: what it was set to */
+  setsTo: z.enum(plantPressures).optional(),
   /** its result tells how the plant was found, not how the work left it */
   asFound: z.boolean().default(false),
   /** its words hold a caution that is shown before the step */

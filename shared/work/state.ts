@@ -1,4 +1,5 @@
 import type { DrinkingHazard } from '../ruleset/hazard.ts';
+import type { PlantPressures } from './holes.ts';
 import type { WorkRules } from './schema.ts';
 import type { Sheet, SheetStep } from './sheet.ts';
 
@@ -49,7 +50,12 @@ export interface WorkState {
   readonly ended: 'done' | 'handed-over' | 'stopped' | null;
   readonly danger: readonly string[];
   /** the last event could not be taken, and why */
-  readonly refused: { readonly step: string; readonly needs: readonly string[] } | null;
+  readonly refused: {
+    readonly step: string;
+    readonly needs: readonly string[];
+    /** the figure typed is not what the plant is to be set to */
+    readonly isOff?: true;
+  } | null;
   readonly lastAt: string | null;
   /** what was ticked and not taken back, in order */
   readonly ticks: readonly Tick[];
@@ -84,4 +90,6 @@ export const makesOf = (step: SheetStep): readonly string[] => [
 export interface WorkContext {
   readonly sheet: Sheet;
   readonly conditions: WorkRules['conditions'];
+  /** what the plant is set to; left out where a sheet is looked at for a kind of plant */
+  readonly pressures?: PlantPressures;
 }

@@ -32,7 +32,8 @@ export interface World {
   readonly leaksChecked: boolean;
   /** water that has not been through the lamp, or has touched opened parts after it, stands in the house's pipes */
   readonly untreated: boolean;
-  readonly dosed: boolean;
+  /** where chlorine was poured in that is not flushed out yet */
+  readonly dosed: 'tank' | 'line' | null;
 }
 
 /** The plant as a job finds it. */
@@ -69,7 +70,7 @@ export function worldAt(
     untreated:
       found.includes('unsafe-water') ||
       (features.uv !== 'none' && (found.includes('uv-off') || isBypassed)),
-    dosed: false,
+    dosed: null,
   };
 }
 
@@ -133,8 +134,8 @@ const effects: Readonly<Record<Act, Partial<World>>> = {
   'open-bypass': { bypass: 'open' },
   'shut-bypass': { bypass: 'shut' },
   'run-water': {},
-  'dose-line': { dosed: true },
-  'dose-tank': { dosed: true },
+  'dose-line': { dosed: 'line' },
+  'dose-tank': { dosed: 'tank' },
   'flush-line': {},
 };
 
@@ -155,11 +156,16 @@ function special(world: World, act: Act, features: PlantFeatures): Partial<World
     case 'open-wetted':
       return features.uv === 'here' || features.uv === 'before' ? { untreated: true } : {};
     case 'flush-line':
-      return world.dosed && isTreating(world, features) ? { untreated: false, dosed: false } : {};
+      if (!world.dosed || !isTreating(world, features)) return {};
+      return { dosed: null, ...(reachesTaps(world, features) && { untreated: false }) };
     default:
       return {};
   }
 }
+
+/** Carbon takes the chlorine out of what comes from the tank, so the pipes behind it are not disinfected. */
+const reachesTaps = ({ dosed }: World, { carbon }: PlantFeatures): boolean =>
+  dosed === 'line' || !carbon;
 
 const isTreating = (world: World, features: PlantFeatures): boolean =>
   features.uv === 'none' || (world.lamp === 'lit' && world.bypass === 'shut');

@@ -61,7 +61,7 @@ const refused: [string, unknown, string, RegExp][] = [
     'an unknown field',
     plant({ id: 'tank', kind: 'tank', level: 2 }),
     'line[0].level',
-    /unknown field "level"/,
+    /unknown field "level": leave it out/,
   ],
   [
     'an unknown field below',
@@ -70,6 +70,12 @@ const refused: [string, unknown, string, RegExp][] = [
     /unknown field/,
   ],
   ['an unknown field on top', { ...plant(), altitude: 3 }, 'altitude', /unknown field/],
+  [
+    'a field of another part',
+    plant({ id: 't', kind: 'tank', boreMm: 32 }),
+    'line[0].boreMm',
+    /unknown field "boreMm" here: leave it out/,
+  ],
   [
     'a field misspelt below',
     plant({ id: 'f', kind: 'filter', medium: 'carbon', clean: { flowLpn: 1 } }),

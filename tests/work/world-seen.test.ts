@@ -168,7 +168,7 @@ describe('an end', () => {
     [{ tank: 'open' }, /tank open/],
     [{ air: true }, /air in the line/],
     [{ leaksChecked: false }, /no leak check/],
-    [{ dosed: true }, /chlorine left/],
+    [{ dosed: 'line' }, /chlorine left/],
   ])('as done with %j is told, and nothing else', (differs, says) => {
     const features = plant({ uv: 'after', mains: true });
     const wrong = notInService({ ...found(features), ...differs }, features);

@@ -263,9 +263,18 @@ describe('water that reaches the house', () => {
     expect(after(world, acts, uv(where)).untreated).toBe(is);
   });
 
+  it.each([
+    ['not by what came from the tank through carbon', 'dose-tank', true, true],
+    ['by what came from the tank without carbon', 'dose-tank', false, false],
+    ['by what was poured in behind the carbon', 'dose-line', true, false],
+  ] as const)('the pipes are made good %s', (_, act, carbon, is) => {
+    const flushed = after(dark, [act, 'flush-line'], { ...uv('none'), carbon });
+    expect(flushed).toMatchObject({ untreated: is, dosed: null });
+  });
+
   it('carries chlorine until it is flushed', () => {
-    expect(after(found(), ['dose-line']).dosed).toBe(true);
-    expect(after(found(), ['dose-line', 'flush-line']).dosed).toBe(false);
+    expect(after(found(), ['dose-line']).dosed).toBe('line');
+    expect(after(found(), ['dose-line', 'flush-line']).dosed).toBeNull();
   });
 });
 

@@ -107,8 +107,8 @@ export interface ShownWork {
   readonly entry: Card | null;
   /** what may not be drunk now, and by whom */
   readonly advice: readonly string[];
-  /** names of what the last event lacked, when it was refused */
-  readonly refused: readonly string[] | null;
+  /** the last event was refused: names of what it lacked, or its figure is not what the plant is to be set to */
+  readonly refused: { readonly needs: readonly string[]; readonly isOff: boolean } | null;
   readonly dangers: readonly Option[];
   /** how it ended: what it adds to the case, whether it worked, what is left */
   readonly end: {

@@ -35,7 +35,12 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
     part,
     entry: card && { ...card, fields: figuresOnly(card.fields) },
     advice: adviceTexts(state.advice, job.before, audience, rules, words),
-    refused: refused ? refused.needs.map((id) => workWords.conditions[id] ?? id) : null,
+    refused: refused
+      ? {
+          needs: refused.needs.map((id) => workWords.conditions[id] ?? id),
+          isOff: refused.isOff === true,
+        }
+      : null,
     dangers: dangerSigns(rules, words),
     end: state.ended ? endOf(all, now, job, state, asked) : null,
   };

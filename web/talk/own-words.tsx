@@ -4,7 +4,9 @@ import type { Reply } from '../../shared/interview/reply.ts';
 import { brain } from '../brain/client.ts';
 import type { Card, CaseNow } from '../brain/protocol.ts';
 import { useSettings } from '../common/settings.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
+import { bringIntoView } from './bring-into-view.ts';
 import type { FilledForm } from './card-form.tsx';
 import { Choices } from './choices.tsx';
 
@@ -30,6 +32,10 @@ export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: P
     readonly options: readonly Option[];
     readonly take: (id: string) => void;
   } | null>(null);
+  // what was not understood, or is asked back, may lie under the lower edge
+  useEffect(() => {
+    if (back) bringIntoView('.own-words');
+  }, [back]);
   const [field] = card.fields;
   if (!field || card.fields.length > 1 || field.kind === 'day') return null;
 

@@ -4,6 +4,7 @@ import type { Card, CaseNow, Wrong } from '../brain/protocol.ts';
 import { useArmed } from '../common/use-armed.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
+import { bringIntoView } from './bring-into-view.ts';
 import { CardForm, type FilledForm } from './card-form.tsx';
 import { OwnWords } from './own-words.tsx';
 import { Paragraphs } from './paragraphs.tsx';
@@ -30,6 +31,9 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
   // a new question is read out and starts at its top
   useEffect(() => heading.current?.focus({ preventScroll: true }), [card.key]);
 
+  useEffect(() => {
+    if (wrong) bringIntoView('.question .wrong');
+  }, [wrong]);
   const [isSent, setSent] = useState(false);
   useEffect(() => {
     if (!busy) setSent(false);

@@ -5,6 +5,7 @@ import type { Card, CaseNow } from '../brain/protocol.ts';
 import { useArmed } from '../common/use-armed.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
+import { bringIntoView } from '../talk/bring-into-view.ts';
 import { CardForm, type FilledForm } from '../talk/card-form.tsx';
 import { Choices } from '../talk/choices.tsx';
 import { Paragraphs } from '../talk/paragraphs.tsx';
@@ -32,6 +33,9 @@ export function StepScreen({ step, entry, now, busy, onTick }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
   const ready = useArmed(minded ? 'step' : 'caution') && !busy;
   useEffect(() => heading.current?.focus({ preventScroll: true }), [minded]);
+  useEffect(() => {
+    if (wrong) bringIntoView('.step .wrong');
+  }, [wrong]);
 
   if (!minded && step.caution) {
     return (

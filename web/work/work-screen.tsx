@@ -148,7 +148,9 @@ function Work({ open, job, parts, base }: WorkProps) {
       ))}
       {shown.refused ? (
         <p class="wrong" role="alert">
-          {say('refused', { needs: shown.refused.join(', ') })}
+          {shown.refused.isOff
+            ? say('refused-figure')
+            : say('refused', { needs: shown.refused.needs.join(', ') })}
         </p>
       ) : null}
       {view.ended && shown.end ? (

@@ -111,7 +111,9 @@ function tell(before: WorkState, after: WorkState, job: JobAtHand, around: Aroun
   const { say, person } = manner;
   if (after.refused) {
     const needs = after.refused.needs.map((id) => workWords.conditions[id] ?? id).join(', ');
-    person.say(wrap(needs === '' ? say('no-way-back') : say('refused', { needs }), '  '));
+    const because = needs === '' ? say('no-way-back') : say('refused', { needs });
+    const { gas = '' } = holesFor(job, around);
+    person.say(wrap(after.refused.isOff ? say('refused-figure', { gas }) : because, '  '));
   }
   const raised = after.advice.filter((hazard) => !before.advice.includes(hazard));
   for (const text of adviceTexts(raised, job.before, job.audience, rules, words)) {
