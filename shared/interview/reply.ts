@@ -153,6 +153,7 @@ function readMany(line: string, options: readonly Option[], typing: Typing): Rea
   const pieces = whole.fit === fits.exactly ? [line] : piecesOf(line, typing);
   if (pieces.length === 0) return unclear;
   const found: string[] = [];
+  let isAllRead = true;
   let fit: number = fits.exactly;
   for (const piece of pieces) {
     const byNumber = numbered(piece, options);
@@ -163,13 +164,23 @@ function readMany(line: string, options: readonly Option[], typing: Typing): Rea
     const best = match(piece, options, typing);
     fit = Math.min(fit, best.fit);
     const [one, ...others] = best.options;
-    if (!one) return unclear;
+    if (!one) {
+      isAllRead = false;
+      continue;
+    }
     if (others.length > 0 || best.fit === fits.someWords) {
       return { reply: { kind: 'near', options: best.options, found: [...new Set(found)] }, fit };
     }
     found.push(one.id);
   }
   const ids = options.map(({ id }) => id).filter((id) => found.includes(id));
+  if (ids.length === 0 && !isAllRead) return unclear;
+  // what was understood is kept, and what was not is asked for; a danger sign does not wait for that
+  const areDangers = options.every(({ id }) => typing.dangers.some((sign) => sign.id === id));
+  if (!isAllRead && !areDangers) {
+    const left = options.filter(({ id }) => !ids.includes(id));
+    return { reply: { kind: 'near', options: left, found: ids }, fit: fits.says };
+  }
   return { reply: { kind: 'filled', value: ids }, fit };
 }
 

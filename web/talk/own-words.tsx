@@ -19,6 +19,9 @@ interface Props {
   readonly onHelp: (help: 'why' | 'show') => void;
 }
 
+const NOTHING_ELSE = 'nothing-else';
+const idOf = (chosen: string): readonly string[] => (chosen === NOTHING_ELSE ? [] : [chosen]);
+
 /**
  * An answer in the person's own words, for questions with one thing to answer. What is clear is taken; what could be
  * several answers is asked back; a danger sign is heard at any question.
@@ -41,6 +44,9 @@ export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: P
 
   const askBack = (key: string, options: readonly Option[], chosen: (id: string) => void): void =>
     setBack({ say: say(key), options, take: chosen });
+  // what was understood may be all that was meant
+  const nothingElse = ({ found }: Extract<Reply, { kind: 'near' }>): readonly Option[] =>
+    found.length > 0 ? [{ id: NOTHING_ELSE, label: say('nothing-else'), alsoSaid: [] }] : [];
   const take = (reply: Reply): void => {
     switch (reply.kind) {
       case 'filled':
@@ -61,8 +67,8 @@ export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: P
         else askBack('danger-meant', reply.signs, (id) => onDanger([id]));
         break;
       case 'near':
-        askBack('which-meant', reply.options, (id) =>
-          onFilled({ [field.key]: field.kind === 'many' ? [...reply.found, id] : id }),
+        askBack('which-meant', [...reply.options, ...nothingElse(reply)], (id) =>
+          onFilled({ [field.key]: field.kind === 'many' ? [...reply.found, ...idOf(id)] : id }),
         );
         break;
       default:
