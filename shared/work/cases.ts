@@ -12,6 +12,7 @@ const plain: FreeFeatures = {
   uv: 'none',
   carbonAfterUv: false,
   carbon: false,
+  bleeds: true,
   bypass: false,
   pump: true,
   submersible: false,
@@ -31,7 +32,7 @@ const settings: readonly Partial<FreeFeatures>[] = [
   { uv: 'after', secondValve: true, carbon: true },
   { uv: 'before', carbon: true, carbonAfterUv: true },
   { uv: 'here', carbon: true },
-  { uv: 'here', pump: false, control: 'none' },
+  { uv: 'here', pump: false, control: 'none', bleeds: false },
   { uv: 'after', mains: true, bypass: true, control: 'pressure-switch', vessel: 'behind' },
   {
     uv: 'before',

@@ -25,6 +25,8 @@ export interface PlantFeatures {
   readonly uv: 'none' | 'before' | 'here' | 'after';
   readonly carbonAfterUv: boolean;
   readonly carbon: boolean;
+  /** any filter with a bleed on it */
+  readonly bleeds: boolean;
   readonly bypass: boolean;
   readonly pump: boolean;
   readonly submersible: boolean;
@@ -82,7 +84,7 @@ export function featuresOf(plant: Plant, index: number): PlantFeatures {
       ? isPastPump && supplyAt > pumpAt
         ? 'valve'
         : 'tank-cock'
-      : isLift(plant)
+      : isLift(plant, index)
         ? 'lift'
         : 'none';
   const farAt = valves.find((i) => i > index && i > pumpAt);
@@ -114,7 +116,8 @@ export function featuresOf(plant: Plant, index: number): PlantFeatures {
     carbonAfterUv:
       uvAt >= 0 &&
       line.some((part, i) => i > uvAt && part.kind === 'filter' && part.medium === 'carbon'),
-    carbon: line.some((part) => part.kind === 'filter' && part.medium !== 'sediment'),
+    carbon: line.some((part) => part.kind === 'filter' && part.medium === 'carbon'),
+    bleeds: line.some((part) => part.kind === 'filter' && part.bleed === true),
     bypass: line.some(is('bypass')),
     pump: pumpAt >= 0,
     submersible: pump?.kind === 'pump' && pump.submersible === true,
@@ -125,11 +128,21 @@ export function featuresOf(plant: Plant, index: number): PlantFeatures {
   });
 }
 
-/** The pump stands above the water, as far as the plant says: unknown heights count as a flooded pump. */
-function isLift(plant: Plant): boolean {
-  const tank = plant.line.find((part) => part.kind === 'tank');
-  const pump = plant.line.find((part) => part.kind === 'pump');
-  if (tank?.kind !== 'tank' || pump?.kind !== 'pump' || tank.levelM === undefined) return false;
-  const waterM = (tank.outletHeightM ?? 0) + tank.levelM;
-  return pump.heightM !== undefined && pump.heightM > waterM;
+/**
+ * Nothing comes without the pump, as far as the plant says. One that stands dry is above the water or it is fed: unknown
+ * heights count as fed. One under water feeds a line above it unless the plant says that the water stands higher; the
+ * step that relies on it asks.
+ */
+function isLift({ line }: Plant, index: number): boolean {
+  const tank = line.find((part) => part.kind === 'tank');
+  const pump = line.find((part) => part.kind === 'pump');
+  const waterM = tank?.levelM === undefined ? undefined : (tank.outletHeightM ?? 0) + tank.levelM;
+  if (pump?.submersible) {
+    const highM = heightOf(line[index]) ?? heightOf(line.at(-1));
+    return waterM === undefined || (highM !== undefined && highM > waterM);
+  }
+  return waterM !== undefined && pump?.heightM !== undefined && pump.heightM > waterM;
 }
+
+const heightOf = (part: Part | undefined): number | undefined =>
+  part && 'heightM' in part ? part.heightM : undefined;

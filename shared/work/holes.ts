@@ -28,9 +28,20 @@ export function pressuresOf({ line }: Plant): PlantPressures {
   return {
     cutIn,
     cutOut: bySwitch?.cutOutBar,
-    gas: vessel?.prechargeBar ?? (cutIn === undefined ? undefined : cutIn - GAS_UNDER_CUT_IN_BAR),
+    gas:
+      vessel?.prechargeBar ??
+      (cutIn === undefined ? undefined : Math.max(0, cutIn - GAS_UNDER_CUT_IN_BAR)),
   };
 }
+
+/** Chlorine in a tank (enHealth, Guidance on use of rainwater tanks), and in pipes that are open (South Dakota DOH). */
+const TANK_MG_PER_L = 5;
+const LINE_MG_PER_L = 50;
+/** What a filter housing and a UV chamber hold, rather more than less: large housings of the trade (common practice). */
+const HOUSING_L = 4;
+const CHAMBER_L = 5;
+/** Doses are told in steps that a household can measure, rounded up: too little disinfects nothing. */
+const DOSE_STEP_ML = 10;
 
 /** A vessel's gas stands this much under the pressure at which the pump starts (common practice). */
 const GAS_UNDER_CUT_IN_BAR = 0.2;
@@ -102,16 +113,19 @@ function figureHoles(plant: Plant, units: Units): Record<string, Hole> {
   const vessel = find('vessel');
   const tankL = find('tank')?.volumeL;
   const pipe = find('house')?.pipe;
+  const holding = line.reduce(
+    (sum, { kind }) => sum + (kind === 'filter' ? HOUSING_L : kind === 'uv' ? CHAMBER_L : 0),
+    0,
+  );
   const lineL =
     pipe?.lengthM !== undefined && pipe.boreMm !== undefined
-      ? (Math.PI / 4) * (pipe.boreMm / 1000) ** 2 * pipe.lengthM * 1000
+      ? holding + (Math.PI / 4) * (pipe.boreMm / 1000) ** 2 * pipe.lengthM * 1000
       : undefined;
-  const dose = (litres: number | undefined, mgPerLitre: number): Hole =>
-    figure(
-      litres && litres > 0
-        ? Math.round(chlorineDose(litres, BLEACH_PERCENT, mgPerLitre).millilitres)
-        : undefined,
-    );
+  const dose = (litres: number | undefined, mgPerLitre: number): Hole => {
+    if (!litres) return figure(undefined);
+    const { millilitres } = chlorineDose(litres, BLEACH_PERCENT, mgPerLitre);
+    return figure(DOSE_STEP_ML * Math.ceil(millilitres / DOSE_STEP_ML));
+  };
   const bar = (value: number | undefined): Hole =>
     figure(value === undefined ? undefined : pressureText(value, units));
   // from full pressure down to empty; litres in, litres out
@@ -130,9 +144,8 @@ function figureHoles(plant: Plant, units: Units): Record<string, Hole> {
     gas: bar(gas),
     cutIn: bar(cutIn),
     cutOut: bar(cutOut),
-    doseTank: dose(tankL, 5),
-    doseLine: dose(lineL, 50),
-    doseSmall: dose(lineL, 50),
+    doseTank: dose(tankL, TANK_MG_PER_L),
+    doseLine: dose(lineL, LINE_MG_PER_L),
   };
 }
 

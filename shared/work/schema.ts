@@ -114,6 +114,7 @@ const when = z.strictObject({
   uv: z.array(z.enum(['none', 'before', 'here', 'after'])).optional(),
   carbonAfterUv: z.boolean().optional(),
   carbon: z.boolean().optional(),
+  bleeds: z.boolean().optional(),
   bypass: z.boolean().optional(),
   pump: z.boolean().optional(),
   submersible: z.boolean().optional(),

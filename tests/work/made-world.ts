@@ -6,7 +6,14 @@ import { afterAct, type World, worldAt } from '../../shared/work/world.ts';
 export const plant = (differs: Partial<FreeFeatures> = {}) =>
   withDerived({
     ...{ supply: 'valve', secondValve: true, far: true, bleed: true, gauge: true, gauges: true },
-    ...{ drain: true, vessel: 'none', uv: 'none', carbonAfterUv: false, carbon: false },
+    ...{
+      drain: true,
+      vessel: 'none',
+      uv: 'none',
+      carbonAfterUv: false,
+      carbon: false,
+      bleeds: true,
+    },
     ...{ bypass: false, pump: true, submersible: false, control: 'flow-controller' },
     ...{ mains: false, strainer: false, footValve: false },
     ...differs,

@@ -37,7 +37,11 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
     advice: adviceTexts(state.advice, job.before, audience, rules, words),
     refused: refused
       ? {
-          needs: refused.needs.map((id) => workWords.conditions[id] ?? id),
+          // after a break nothing but what it put in doubt is missing
+          needs: (refused.needs.length > 0
+            ? refused.needs
+            : state.struck.map(({ condition }) => condition)
+          ).map((id) => workWords.conditions[id] ?? id),
           isOff: refused.isOff === true,
         }
       : null,

@@ -25,6 +25,9 @@ export function TechnicianEntries({ open, base }: Props) {
   const { kept, looked } = open;
   const now = caseNow(kept, settings, looked.plant);
   const [cards, setCards] = useState<readonly Card[]>([]);
+  const [wrong, setWrong] = useState<{ readonly key: string; readonly message: string } | null>(
+    null,
+  );
   const next = looked.card?.key;
   useEffect(() => {
     void brain
@@ -37,7 +40,11 @@ export function TechnicianEntries({ open, base }: Props) {
   const given = new Map(looked.earlier.map(({ key, text }) => [key, text]));
   const keep = (card: Card) => (filled: Parameters<typeof brain.fill>[2]) =>
     void brain.fill(now, card.step, filled).then((value) => {
-      if (!('ok' in value)) return;
+      if (!('ok' in value)) {
+        setWrong({ key: card.key, message: value.wrong.message });
+        return;
+      }
+      setWrong(null);
       // what was kept stands in its line; the form would be empty for the next reading
       document.getElementById(entryId(card.step))?.removeAttribute('open');
       open.answer(card.step, value.ok);
@@ -73,6 +80,11 @@ export function TechnicianEntries({ open, base }: Props) {
                 <span class="given">{given.get(card.key) ?? ''}</span>
               </summary>
               <p class="small">{card.text}</p>
+              {wrong?.key === card.key ? (
+                <p class="wrong" role="alert">
+                  {wrong.message}
+                </p>
+              ) : null}
               <CardForm
                 key={`${card.key} ${given.get(card.key) ?? ''}`}
                 card={card}

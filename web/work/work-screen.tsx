@@ -15,6 +15,7 @@ import { type OpenCase, useCase } from '../store/use-case.ts';
 import { Conditions } from './conditions.tsx';
 import { StepScreen } from './step-screen.tsx';
 import { Troubles } from './troubles.tsx';
+import { useNowAndThen } from './use-now-and-then.ts';
 import { useWakeLock } from './use-wake-lock.ts';
 import { WorkEnd } from './work-end.tsx';
 
@@ -56,6 +57,7 @@ function Work({ open, job, parts, base }: WorkProps) {
   const [shown, setShown] = useState<(ShownWork & { readonly events: number }) | null>(null);
   const [missing, setMissing] = useState<string | null>(null);
   useWakeLock();
+  const times = useNowAndThen();
   const same = (one: KeptCase['work'][number]): boolean =>
     one.job === job && (one.parts[0] ?? null) === part;
   const events = kept.work.find(same)?.events ?? [];
@@ -68,7 +70,7 @@ function Work({ open, job, parts, base }: WorkProps) {
       if ('ok' in seen) setShown({ ...seen.ok, events: events.length });
       else setMissing(`${seen.wrong.where}: ${seen.wrong.message}`);
     });
-  }, [events.length, kept.audience, settings]);
+  }, [events.length, kept.audience, settings, times]);
 
   const keep = (further: (before: readonly WorkEvent[]) => readonly WorkEvent[]): void =>
     open.change((before) => ({
