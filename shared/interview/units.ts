@@ -23,42 +23,44 @@ interface Spelling {
   readonly units?: Partial<Units>;
 }
 
+/** Units as people write them in the languages of the words, without accents; signs are the same in all. */
 const spellings: Readonly<Record<Exclude<Quantity, 'number'>, readonly Spelling[]>> = {
   pressure: [
-    { pattern: /^bars?$/, times: 1, units: { pressure: 'bar' } },
-    { pattern: /^(psi|lbs?|pounds?)$/, times: toBar.psi(1), units: { pressure: 'psi' } },
+    { pattern: /^bar(s|es)?$/, times: 1, units: { pressure: 'bar' } },
+    { pattern: /^(psi|lbs?|pounds?|libras?)$/, times: toBar.psi(1), units: { pressure: 'psi' } },
     { pattern: /^kpa$/, times: toBar.kPa(1), units: { pressure: 'kPa' } },
   ],
   volume: [
-    { pattern: /^(l|lit(re|er)s?)$/, times: 1, units: { volume: 'L' } },
+    { pattern: /^(l|lit(re|er|ro)s?)$/, times: 1, units: { volume: 'L' } },
     {
-      pattern: /^us ?(gal|gallons?)$/,
+      pattern: /^us ?(gal|gallons?)$|^gal(ones|on)? (us|eeuu|americanos?)$/,
       times: toLitres(1, 'US gal'),
       units: { volume: 'US gal' },
     },
     {
-      pattern: /^(imp|imperial|uk) ?(gal|gallons?)$/,
+      pattern:
+        /^(imp|imperial|uk) ?(gal|gallons?)$|^gal(ones|on)? (imp|imperial(es)?|ingles(es)?)$/,
       times: toLitres(1, 'imp gal'),
       units: { volume: 'imp gal' },
     },
   ],
   seconds: [
-    { pattern: /^(s|secs?|seconds?)$/, times: 1 },
-    { pattern: /^(m|mins?|minutes?)$/, times: 60 },
+    { pattern: /^(s|secs?|seconds?|segs?|segundos?)$/, times: 1 },
+    { pattern: /^(m|mins?|minutes?|minutos?)$/, times: 60 },
   ],
   minutes: [
-    { pattern: /^(m|mins?|minutes?)$/, times: 1 },
-    { pattern: /^(s|secs?|seconds?)$/, times: 1 / 60 },
-    { pattern: /^(h|hours?)$/, times: 60 },
+    { pattern: /^(m|mins?|minutes?|minutos?)$/, times: 1 },
+    { pattern: /^(s|secs?|seconds?|segs?|segundos?)$/, times: 1 / 60 },
+    { pattern: /^(h|hours?|horas?)$/, times: 60 },
   ],
   hours: [
-    { pattern: /^(h|hours?)$/, times: 1 },
-    { pattern: /^days?$/, times: 24 },
+    { pattern: /^(h|hours?|horas?)$/, times: 1 },
+    { pattern: /^(days?|dias?)$/, times: 24 },
   ],
   metres: [
-    { pattern: /^(m|met(re|er)s?)$/, times: 1 },
+    { pattern: /^(m|met(re|er|ro)s?)$/, times: 1 },
     { pattern: /^cm$/, times: 0.01 },
-    { pattern: /^(ft|feet|foot)$/, times: M_PER_FOOT },
+    { pattern: /^(ft|feet|foot|pies?)$/, times: M_PER_FOOT },
   ],
 };
 
@@ -72,14 +74,18 @@ export function readFigure(text: string, quantity: Quantity, units: Units): Figu
     const seconds = Number(clock[1]) * 60 + Number(clock[2]);
     return { value: quantity === 'seconds' ? seconds : seconds / 60, units: {} };
   }
-  const parts = /^([-+−]?\d+(?:[.,]\d+)?)\s*([a-z ]*?)\.?$/i.exec(text.trim());
+  const bare = text.trim().normalize('NFD').replaceAll(/\p{M}/gu, '');
+  const parts = /^([-+−]?\d+(?:[.,]\d+)?)\s*([a-z ]*?)\.?$/i.exec(bare);
   if (!parts) return null;
   // "9,000" hours: nine, or nine thousand? Pressures and heights are never in thousands.
   if (inThousands.includes(quantity) && /^[1-9]\d{0,2}[.,]\d{3}$/.test(parts[1] ?? '')) return null;
   const value = Number((parts[1] ?? '').replace('−', '-').replace(',', '.'));
   const unit = (parts[2] ?? '').toLowerCase().replace(/\s+/g, ' ');
   if (quantity === 'number') return unit === '' ? { value, units: {} } : null;
-  if (unit === '' || (unit.startsWith('gal') && quantity === 'volume' && units.volume !== 'L')) {
+  if (
+    unit === '' ||
+    (/^gal(lons?|ones|on)?$/.test(unit) && quantity === 'volume' && units.volume !== 'L')
+  ) {
     return { value: rounded(value * ownUnit(quantity, units)), units: {} };
   }
   const spelling = spellings[quantity].find(({ pattern }) => pattern.test(unit));

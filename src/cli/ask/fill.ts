@@ -105,13 +105,13 @@ async function askUnit(field: Field, manner: Manner): Promise<Outcome | null> {
   return null;
 }
 
-/** Symbols and spellings of units are the same for every reader of a language's letters. */
+/** Units as people write them in the languages of the words. */
 function saidFor(unit: string): readonly string[] {
   const spellings: Readonly<Record<string, readonly string[]>> = {
-    psi: ['pounds', 'lb'],
+    psi: ['pounds', 'lb', 'libras'],
     kPa: ['kilopascal'],
-    L: ['litres', 'liters', 'litre'],
-    'US gal': ['us gallons', 'gallons', 'gal', 'us gpm', 'gpm'],
+    L: ['litres', 'liters', 'litre', 'litros', 'litro'],
+    'US gal': ['us gallons', 'gallons', 'gal', 'us gpm', 'gpm', 'galones'],
     'imp gal': ['imperial gallons', 'uk gallons', 'imperial gpm'],
   };
   return spellings[unit] ?? [];
