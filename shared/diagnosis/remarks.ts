@@ -63,11 +63,12 @@ function readingWarnings({ facts, model }: Judgement, words: Words, units: Units
       const middle = median(level.map((l) => l.bar));
       for (const { gauge, bar } of level) {
         if (level.length > 1 && Math.abs(bar - middle) > 2 * gauge.permittedBar) {
+          const others = median(level.filter((l) => l.gauge !== gauge).map((l) => l.bar));
           warnings.push(
             told('gauge-differs-at-rest', {
               part: gauge.id,
               reading: pressure(Number(readings.bar[gauge.id])),
-              others: figure(middle),
+              others: figure(others),
             }),
           );
         }

@@ -3,7 +3,9 @@ import { tellsOfWork } from '../case/work-done.ts';
 import { type Case, diagnose } from '../diagnosis/diagnose.ts';
 import { dangerQuestion } from '../interview/danger.ts';
 import { awaitsProof } from '../interview/proof.ts';
+import type { RuleSet } from '../ruleset/schema.ts';
 import { answersOf, type Note, notesOf, stepsWithBranches } from './answers.ts';
+import { standing } from './conditions.ts';
 import type { JobAtHand, WorkKnowledge } from './job.ts';
 import { ABOUT_EVEN, type Proof, proveWork } from './proving.ts';
 import type { WorkContext, WorkEvent, WorkState } from './state.ts';
@@ -25,6 +27,8 @@ export interface WorkRecord {
   readonly untouched: readonly string[];
   /** parts that the plan names for the same job and that are still to be done; the first is offered at once */
   readonly nextParts: readonly string[];
+  /** conditions in which the plant was left, for whoever goes on; empty once the job is done */
+  readonly leftAs: readonly string[];
   /** the job that goes on from here, or must come first */
   readonly leadsTo: string | null;
 }
@@ -44,6 +48,7 @@ export function recordOf(
   const { context, part } = job;
   const answers = answersOf(job, state, events, rules.questions, dangerQuestion(rules));
   const isWork = answers.some(tellsOfWork);
+  const leftAs = leftBehind(context, state);
   return {
     ...{ job: context.sheet.job, part, ended: state.ended, danger: state.danger, events, answers },
     notes: notesOf(state.ticks),
@@ -51,7 +56,11 @@ export function recordOf(
     proof: isWork ? proofOf(job, caseWith(job.theCase, answers), knowledge, day) : null,
     untouched: isWork ? untouchedBy(job, knowledge) : [],
     nextParts: isWork ? job.nextParts : [],
-    leadsTo: state.ended === 'stopped' || !state.ended ? null : leadsTo(context, state),
+    leftAs,
+    leadsTo:
+      state.ended === 'stopped' || !state.ended
+        ? null
+        : (leadsTo(context, state) ?? (leftAs.length > 0 ? lastResort(rules, context) : null)),
   };
 }
 
@@ -95,6 +104,18 @@ function untouchedBy({ before, cause, context }: JobAtHand, { rules }: WorkKnowl
   };
   const likely = before.causes.filter(({ probability }) => probability >= ABOUT_EVEN);
   return likely.map(({ id }) => id).filter(isElsewhere);
+}
+
+/** What stands that somebody else must know of before touching anything. */
+function leftBehind({ conditions }: WorkContext, { made, ended }: WorkState): string[] {
+  if (ended === 'done') return [];
+  return standing(made, conditions).filter((id) => conditions[id]?.tellNext);
+}
+
+/** Who is to go on where no step names somebody: the plant is not left shut down with nobody to come. */
+function lastResort({ jobs }: RuleSet, { sheet }: WorkContext): string | null {
+  const [job] = Object.keys(jobs).filter((id) => jobs[id]?.lastResort && id !== sheet.job);
+  return job ?? null;
 }
 
 /** What the step that handed over names, or the answer given to it. */

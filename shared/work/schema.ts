@@ -210,6 +210,8 @@ export const condition = z.strictObject({
   lostWith: ids,
   /** while it stands there is no going back: what is lost is made again by this branch */
   mends: id.optional(),
+  /** how the plant was left: told to whoever goes on */
+  tellNext: z.literal(true).optional(),
   /** after a break this long it must be checked again */
   checkAgainAfterMinutes: z.number().positive().optional(),
 });

@@ -105,7 +105,11 @@ function dueText(
       on,
       from === to ? '' : `${from} – ${to === NO_END ? '…' : to}`,
       part,
-      `${say(`due-because-${because}`)}${first ? ` (${say('due-first')})` : ''}`,
+      [
+        say(`due-because-${because}`),
+        ...(on < today ? [`(${say('due-late')})`] : []),
+        ...(first ? [`(${say('due-first')})`] : []),
+      ].join(' '),
     ]);
     paragraphs.push(
       tableOf(

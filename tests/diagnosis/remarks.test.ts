@@ -160,16 +160,16 @@ describe('what is odd about readings', () => {
     expect(warned([closed(10.1, 'unknown', 'unknown')])).toEqual(['G1 10.1 bar past 10 bar']);
   });
 
-  it('at rest one more than twice its class from the middle of all; the middle told', () => {
+  it('at rest one more than twice its class from the middle of all; the middle of the others told', () => {
     // twice 0.16 bar
     expect(warned([closed(3, 3.1, 3.41)])).toEqual([]);
-    expect(warned([closed(3, 3.1, 3.43)])).toEqual(['G5 3.43 bar others 3.1']);
+    expect(warned([closed(3, 3.1, 3.43)])).toEqual(['G5 3.43 bar others 3.05']);
     expect(warned([closed(2.7, 3.1, 3.1)])).toEqual(['G1 2.7 bar others 3.1']);
     // of two each stands as far from the mean of both
     expect(warned([closed(3, 3.5, 'unknown')])).toEqual([]);
     expect(warned([closed(3, 3.7, 'unknown')])).toEqual([
-      'G1 3 bar others 3.35',
-      'G3 3.7 bar others 3.35',
+      'G1 3 bar others 3.7',
+      'G3 3.7 bar others 3',
     ]);
     expect(warned([closed(3, 'unknown', 'unknown')])).toEqual([]);
   });

@@ -121,6 +121,8 @@ export interface ShownWork {
     readonly cause: string | null;
     /** names of causes of another kind that this job was not for */
     readonly untouched: readonly string[];
+    /** names of what stands and is to stay until it goes on */
+    readonly leftAs: readonly string[];
     /** parts the same job is still to be done on; the first is offered at once */
     readonly nextParts: readonly string[];
     /** where it was handed over: the job that goes on from here, or must come first */

@@ -93,6 +93,7 @@ function endOf(
     untouched: record.untouched.map((id) => all.words.causes[id]?.name ?? id),
     calls: state.danger.flatMap((sign) => all.words.dangers[sign]?.call[now.audience] ?? []),
     ...{ notes, nextParts, cause: job.cause },
+    leftAs: record.leftAs.map((id) => all.workWords.conditions[id] ?? id),
     leadsTo:
       leadsTo !== null && by
         ? { job: leadsTo, name: all.words.jobs[leadsTo]?.name ?? leadsTo, by }

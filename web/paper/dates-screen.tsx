@@ -1,13 +1,14 @@
 import { useState } from 'hono/jsx/dom';
 import { brain } from '../brain/client.ts';
 import type { Checked, ShownDue } from '../brain/protocol.ts';
+import { labelOf } from '../common/part-name.ts';
 import { onLink } from '../common/router.ts';
 import { saveFile } from '../common/save-file.ts';
 import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { useFormat } from '../drawing/line-view.tsx';
-import { caseNow } from '../store/case-now.ts';
+import { caseNow, today } from '../store/case-now.ts';
 import { recordOf } from '../store/record-of.ts';
 import type { OpenCase } from '../store/use-case.ts';
 import { DueList } from './due-list.tsx';
@@ -44,7 +45,7 @@ export function DatesScreen({ open, base }: { readonly open: OpenCase; readonly 
             <p>{say('no-dates')}</p>
           ) : (
             <>
-              <DueList due={seen.ok.due} />
+              <DueList due={seen.ok.due} plant={looked.plant} />
               <button type="button" class="choice to-calendar" onClick={() => void save()}>
                 {say('to-calendar')}
               </button>
@@ -61,7 +62,11 @@ export function DatesScreen({ open, base }: { readonly open: OpenCase; readonly 
           <ul>
             {seen.ok.buy.map(({ by, part, items }) => (
               <li key={`${by} ${part}`}>
-                {say('order-line', { by: format.day(by), part, items: items.join(', ') })}
+                {say(by < today() ? 'order-late' : 'order-line', {
+                  by: format.day(by),
+                  part: labelOf(part, looked.plant, say),
+                  items: items.join(', '),
+                })}
               </li>
             ))}
           </ul>

@@ -1,10 +1,18 @@
+import type { Plant } from '../../shared/plant/schema.ts';
 import { NO_END } from '../../shared/upkeep/days.ts';
 import type { ShownDue } from '../brain/protocol.ts';
+import { labelOf } from '../common/part-name.ts';
 import { useSay } from '../common/words.ts';
 import { useFormat } from '../drawing/line-view.tsx';
+import { today } from '../store/case-now.ts';
 
-/** Dates, earliest first, each with its interval and its reason. */
-export function DueList({ due }: { readonly due: ShownDue['due'] }) {
+interface Props {
+  readonly due: ShownDue['due'];
+  readonly plant: Plant;
+}
+
+/** Dates, earliest first, each with its interval and its reason; what is late already is said to be. */
+export function DueList({ due, plant }: Props) {
   const say = useSay();
   const format = useFormat();
   return (
@@ -12,8 +20,8 @@ export function DueList({ due }: { readonly due: ShownDue['due'] }) {
       {due.map(({ part, because, on, from, to, first, text }) => (
         <li key={`${part} ${because}`}>
           <p class={first ? 'due-first' : undefined}>
-            {say(from === to ? 'due-on' : to === NO_END ? 'due-without-end' : 'due-between', {
-              part,
+            {say(keyFor(on, from, to), {
+              part: labelOf(part, plant, say),
               on: format.day(on),
               from: format.day(from),
               to: format.day(to),
@@ -24,4 +32,10 @@ export function DueList({ due }: { readonly due: ShownDue['due'] }) {
       ))}
     </ul>
   );
+}
+
+function keyFor(on: string, from: string, to: string): string {
+  if (on < today()) return 'due-overdue';
+  if (from === to) return 'due-on';
+  return to === NO_END ? 'due-without-end' : 'due-between';
 }

@@ -87,13 +87,14 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
       {kept.done && kept.done.length > 0 ? (
         <section>
           <h2>{say('work-and-proof')}</h2>
-          {kept.done.map(({ name, part, at, proof, notes, ended }) => (
+          {kept.done.map(({ name, part, at, proof, notes, ended, leftAs = [] }) => (
             <p key={at}>
               {format.day(at)}:{' '}
               {say(`did-${proof?.outcome ?? ended ?? 'done'}`, {
                 job: withParts(name, part === null ? [] : [part]),
               })}{' '}
-              {notes.map(({ text }) => text).join('; ')}
+              {notes.map(({ text }) => text).join('; ')}{' '}
+              {leftAs.length > 0 ? say('left-as', { list: leftAs.join(' · ') }) : null}
             </p>
           ))}
         </section>
@@ -118,7 +119,7 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
         <section>
           <h2>{say('next-dates')}</h2>
           {/* of each part the date that comes first; the others stand on the page of dates */}
-          <DueList due={due.due.filter(({ first }) => first).slice(0, 6)} />
+          <DueList due={due.due.filter(({ first }) => first).slice(0, 6)} plant={looked.plant} />
           <Pictures pictures={due.pictures} />
         </section>
       ) : null}

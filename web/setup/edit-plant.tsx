@@ -15,6 +15,15 @@ interface Props {
   readonly onDone: (plant: Plant) => void;
 }
 
+/** The field that is told to be wrong, or else the sentence that says what is. */
+function showWrong(): void {
+  const told =
+    document.querySelector('.setup .field .wrong') ?? document.querySelector('.setup .wrong');
+  const row = told?.closest('details');
+  if (row) row.open = true;
+  told?.scrollIntoView({ block: 'center' });
+}
+
 /** Names the plant, corrects its line, and goes on only with one that can be. */
 export function EditPlant({ plant: given, done, onDone }: Props) {
   const say = useSay();
@@ -59,7 +68,7 @@ export function EditPlant({ plant: given, done, onDone }: Props) {
         </p>
       ) : null}
       <div class="bottom">
-        <button type="button" class="main" disabled={wrong !== null} onClick={() => onDone(plant)}>
+        <button type="button" class="main" onClick={() => (wrong ? showWrong() : onDone(plant))}>
           {done}
         </button>
       </div>

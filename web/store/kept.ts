@@ -40,6 +40,8 @@ export interface DoneWork {
   /** kept by an older client without it: done */
   readonly ended?: WorkRecord['ended'];
   readonly notes: WorkRecord['notes'];
+  /** how the plant was left, in words; kept by an older client without it: nothing told */
+  readonly leftAs?: readonly string[];
   readonly proof: Proof | null;
 }
 

@@ -50,6 +50,7 @@ export function WorkEnd({ job, ended, end, onFinish, onLeave }: Props) {
           ))}
         </ul>
       ) : null}
+      {end.leftAs.length > 0 ? <p>{say('left-as', { list: end.leftAs.join(' · ') })}</p> : null}
       {end.untouched.map((name) => (
         <p key={name}>{say('untouched', { name })}</p>
       ))}

@@ -107,6 +107,7 @@ function Work({ open, job, parts, base }: WorkProps) {
           name: shown?.name ?? job,
           ended: shown?.view.ended ?? null,
           notes: end.notes,
+          leftAs: end.leftAs,
           proof: end.proof,
           at: timeWithOffset(new Date()),
         },

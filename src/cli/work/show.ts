@@ -47,7 +47,7 @@ export function endText(
   record: WorkRecord,
   job: JobAtHand,
   file: string,
-  { rules, words, work }: SpokenWork,
+  { rules, words, work, workWords }: SpokenWork,
   { say, units }: Pick<Manner, 'say' | 'units'>,
 ): string {
   const { proof, leadsTo } = record;
@@ -79,6 +79,13 @@ export function endText(
     ...adviceTexts(record.advice, job.before, job.audience, rules, words).map((text) =>
       say('drink-still', { text }),
     ),
+    ...(record.leftAs.length > 0
+      ? [
+          say('left-as', {
+            list: record.leftAs.map((id) => workWords.conditions[id] ?? id).join(' · '),
+          }),
+        ]
+      : []),
     ...(leadsTo !== null && by
       ? [
           say('leads-to', {
