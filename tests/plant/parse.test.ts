@@ -61,7 +61,7 @@ const refused: [string, unknown, string, RegExp][] = [
     'an unknown field',
     plant({ id: 'tank', kind: 'tank', level: 2 }),
     'line[0].level',
-    /unknown field "level": leave it out/,
+    /unknown field "level": did you mean "levelM"\?/,
   ],
   [
     'an unknown field below',

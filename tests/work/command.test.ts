@@ -19,7 +19,7 @@ describe('gaugewalk work', () => {
     const caution = out.indexOf('A pump can start by itself');
     expect(caution).toBeGreaterThan(0);
     expect(caution).toBeLessThan(out.indexOf('Switch the pump off.'));
-    expect(out).toContain('The job is not finished. Leave the pump locked');
+    expect(out).toContain('The job is not finished.');
   });
 
   it.each([
@@ -125,7 +125,7 @@ describe('gaugewalk work', () => {
     const said = async (audience: string) =>
       (await worked(theCase, [], [...options, '--for', audience])).out;
     expect(await said('agent')).toMatch(/"Tell everyone[^"]*"\s+Listen for/);
-    expect(await said('technician')).toContain('Household told. Hands and floor dry.');
+    expect(await said('technician')).toContain('Household told, someone knows when to look for you.');
     expect(await said('householder')).toContain('Tell everyone in the house');
   });
 

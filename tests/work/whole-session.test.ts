@@ -155,7 +155,11 @@ const sessions: readonly Session[] = [
   },
 ];
 
-const mended: Found = { closed: gaugesOf(fernhollow, 0), open: gaugesOf(fernhollow, 1) };
+const mended: Found = {
+  ...{ closed: gaugesOf(fernhollow, 0), open: gaugesOf(fernhollow, 1) },
+  // one tap takes less than the pump gives: a sound vessel lets it rest meanwhile
+  says: { 'listen-again': 'cycles-slow' },
+};
 
 /** Does the job that a case's diagnosis plans, or the one that is named. */
 async function session(
