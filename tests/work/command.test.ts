@@ -125,7 +125,9 @@ describe('gaugewalk work', () => {
     const said = async (audience: string) =>
       (await worked(theCase, [], [...options, '--for', audience])).out;
     expect(await said('agent')).toMatch(/"Tell everyone[^"]*"\s+Listen for/);
-    expect(await said('technician')).toContain('Household told, someone knows when to look for you.');
+    expect(await said('technician')).toContain(
+      'Household told, someone knows when to look for you.',
+    );
     expect(await said('householder')).toContain('Tell everyone in the house');
   });
 

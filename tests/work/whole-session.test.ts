@@ -215,6 +215,38 @@ describe('a whole session: fault, plan, job, proof', () => {
     });
   }
 
+  it('takes no figure for what a vessel was set to but the one it is to be set to', async () => {
+    const theCase = { ...blockedCase(), today };
+    const found = { ...mended, job: 'set-precharge' };
+    const lines = carefulLines(theCase, found);
+    const set = lines.lastIndexOf('1.8');
+    const { out, records } = await worked(
+      theCase,
+      [...lines.slice(0, set), '270', ...lines.slice(set)],
+      named(found),
+    );
+    expect(out).toContain('Let air out or add some until the gauge shows 1.8 bar');
+    expect(records[0]).toMatchObject({ ended: 'done' });
+    const told = records[0]?.answers.filter(({ question }) => question === 'precharge');
+    expect(told?.map(({ value }) => value)).toEqual([{ bar: 0.4 }, { bar: 1.8 }]);
+  });
+
+  it('says how the plant was left and who is to come, where a job is handed over shut down', async () => {
+    const theCase = blockedCase();
+    const { record, out } = await session(theCase, {
+      ...mended,
+      ...{
+        job: 'change-sediment',
+        says: { 'loosen-housing': 'stuck', 'stuck-again': 'will-not-move' },
+      },
+    });
+    expect(record).toMatchObject({ ended: 'handed-over', leadsTo: 'call-technician' });
+    expect(record.leftAs).toEqual(
+      expect.arrayContaining(['locked', 'isolated', 'far-side-closed']),
+    );
+    expect(out.replaceAll(/\s+/g, ' ')).toContain('As it stands, and is to stay until it goes on');
+  });
+
   it('tells an unchanged plant from a mended one: the same readings again are no cure', async () => {
     const blocked = timesDrop('sed-2', 60);
     const same = { closed: gaugesOf(blocked, 0), open: gaugesOf(blocked, 1) };
