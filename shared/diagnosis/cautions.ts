@@ -75,7 +75,7 @@ function meets(
   return plan.some((step) => step.by === 'electrician' || step.by === 'plumber');
 }
 
-function dangerUnknown({ facts, rules }: Judgement): boolean {
+export function dangerUnknown({ facts, rules }: Judgement): boolean {
   return Object.entries(rules.questions).some(
     ([id, question]) => question.againIfUnknown && facts.unknown.has(id),
   );

@@ -1,4 +1,5 @@
 import type { FrequencyWord, RuleSet } from '../ruleset/schema.ts';
+import { dangerUnknown } from './cautions.ts';
 import type { Judgement } from './judge.ts';
 import type { Actor, Dispatch, PlannedJob, Stopped } from './result.ts';
 
@@ -88,7 +89,8 @@ function oneVisit(
   return ended;
 }
 
-function priorityOf({ facts, rules }: Judgement, stopped: Stopped | null): Dispatch['priority'] {
+function priorityOf(judgement: Judgement, stopped: Stopped | null): Dispatch['priority'] {
+  const { facts, rules } = judgement;
   if (stopped) return 'urgent';
   const told = (
     rows: readonly { readonly question: string; readonly oneOf: readonly string[] }[],
@@ -97,5 +99,7 @@ function priorityOf({ facts, rules }: Judgement, stopped: Stopped | null): Dispa
       const value = facts.values.get(question);
       return (Array.isArray(value) ? value : [value]).some((item) => oneOf.includes(String(item)));
     });
-  return told(rules.head.urgent) ? 'urgent' : told(rules.head.soon) ? 'soon' : 'normal';
+  if (told(rules.head.urgent)) return 'urgent';
+  // who cannot say whether there is danger does not wait in line
+  return told(rules.head.soon) || dangerUnknown(judgement) ? 'soon' : 'normal';
 }

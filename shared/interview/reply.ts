@@ -7,7 +7,7 @@ import { readFigure } from './units.ts';
 /** What can be typed at any question instead of an answer; the words for each stand in the rule set ("typed-back"). */
 const askCommands = ['why', 'how', 'help', 'back', 'keep', 'change', 'result', 'save'] as const;
 /** The same at a step of a job: `lost`, something no longer holds; `alarm`, there is a danger, which one is asked then. */
-export const workCommands = ['help', 'back', 'save', 'lost', 'alarm'] as const;
+export const workCommands = ['help', 'how', 'back', 'save', 'lost', 'alarm'] as const;
 /** The same in the monthly round. */
 export const roundCommands = ['help', 'back', 'save'] as const;
 export type Command = (typeof askCommands)[number] | (typeof workCommands)[number];

@@ -10,6 +10,8 @@ import type { WorkWords } from './words.ts';
 export interface StepView {
   readonly id: string;
   readonly text: string;
+  /** the same in full, for a technician new to it; null where the text is that already */
+  readonly inFull: string | null;
   /** what can happen, what to do, who must do it; shown before the step */
   readonly caution: string | null;
   readonly by: SheetStep['by'];
@@ -95,6 +97,7 @@ function stepView(
   return {
     id: step.id,
     text: fill(textFor(said, audience, words), holes),
+    inFull: audience === 'technician' && said ? fill(said.householder, holes) : null,
     caution: step.caution ? fill(said?.caution ?? '', holes) : null,
     by: step.by,
     minutes: step.minutes,

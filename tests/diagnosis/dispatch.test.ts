@@ -30,6 +30,7 @@ const judgementOf = (
   probabilities: Record<string, number>,
   at: Record<string, number> = {},
   values: Record<string, unknown> = {},
+  unknown: readonly string[] = [],
 ) =>
   ({
     rules: {
@@ -43,10 +44,11 @@ const judgementOf = (
       },
       causes: { pump: {}, filter: {}, iron: {}, smell: {} },
       jobs,
+      questions: { danger: { againIfUnknown: true }, smell: {} },
     },
     probabilities: new Map(Object.entries(probabilities)),
     ...{ hydraulic, quality, posterior: { joint: joint(at) } },
-    facts: { values: new Map(Object.entries(values)) },
+    facts: { values: new Map(Object.entries(values)), unknown: new Set(unknown) },
   }) as unknown as Judgement;
 const step = (job: keyof typeof jobs, cures: number) =>
   ({ job, by: jobs[job].by, cures }) as unknown as PlannedJob;
@@ -169,6 +171,13 @@ describe('the chance that one visit is enough', () => {
 });
 
 describe('how soon', () => {
+  it('does not wait where nobody can say whether there is danger', () => {
+    const withUnknown = (unknown: readonly string[]) =>
+      dispatchFor(judgementOf({}, {}, {}, unknown), [], null).priority;
+    expect(withUnknown(['danger'])).toBe('soon');
+    expect(withUnknown(['smell'])).toBe('normal');
+  });
+
   const priority = (values: Record<string, unknown>) =>
     dispatchFor(judgementOf({}, {}, values), [], null).priority;
   it.each<[string, Record<string, unknown>, string]>([

@@ -82,6 +82,12 @@ export function StepScreen({ step, entry, now, busy, onTick }: Props) {
         {say('this-step')}
       </h1>
       <Paragraphs text={step.text} class="do" />
+      {step.inFull ? (
+        <details class="more">
+          <summary>{say('in-full')}</summary>
+          <Paragraphs text={step.inFull} />
+        </details>
+      ) : null}
       {step.drawing ? <StepDrawing drawing={step.drawing} /> : null}
       {step.tools.length + step.parts.length > 0 ? (
         <p class="tools">

@@ -16,7 +16,7 @@ export type Said =
   | { readonly kind: 'tick'; readonly answer?: string; readonly input?: unknown }
   | Exclude<Outcome, { kind: 'filled' | 'unknown' }>;
 
-const commands = ['back', 'lost', 'alarm', 'save'] as const;
+const commands = ['how', 'back', 'lost', 'alarm', 'save'] as const;
 const atStep: Telling = { ...plainTelling, commands };
 const atEntry: Telling = { ...plainTelling, commands: ['unknown', ...commands] };
 const TICK = 'done';
@@ -79,7 +79,7 @@ async function choose(step: StepView, manner: Manner): Promise<Chosen> {
     options: options.length > 0 ? options : [done],
   };
   for (;;) {
-    const outcome = await talk(field, step.text, atStep, manner);
+    const outcome = await talk(field, step.text, { ...atStep, how: step.inFull }, manner);
     if (outcome.kind === 'filled') return { kind: 'filled', value: String(outcome.value) };
     if (outcome.kind !== 'unknown') return outcome;
     person.say(wrap(say('not-understood', { hint: say('hint-one') }), '  '));
