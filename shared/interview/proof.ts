@@ -5,7 +5,13 @@ import type { RuleSet } from '../ruleset/schema.ts';
 /** Whether work was done and nothing has been measured with water running since: its proof is still to come. */
 export function awaitsProof(answers: readonly Answer[], rules: RuleSet): boolean {
   const work = answers.findLastIndex(tellsOfWork);
-  return work >= 0 && !answers.slice(work + 1).some((answer) => measures(answer, rules));
+  if (work < 0) return false;
+  const measured = new Set<string>();
+  for (const answer of answers.slice(work + 1)) {
+    if (measures(answer, rules)) measured.add(answer.question);
+    else if (answer.value === null) measured.delete(answer.question);
+  }
+  return measured.size === 0;
 }
 
 /** A measurement with water running, made or known to be impossible. */

@@ -59,6 +59,10 @@ export function applies(when: When, features: PlantFeatures): boolean {
   });
 }
 
+/** Work at the pump, at what feeds it or what switches it: nothing to do without one. */
+export const isAtPump = (at: PlaceKind): boolean =>
+  at === 'pump' || at === 'suction' || at === 'control';
+
 /** Where in the line a job works: the given part, else the first part in that place, else the house. */
 export function targetIndex(plant: Plant, at: PlaceKind, partId?: string): number {
   const given = plant.line.findIndex((part) => part.id === partId);

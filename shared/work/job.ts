@@ -11,7 +11,7 @@ import { suggestion } from '../ruleset/nearest.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
 import { adviceIn } from './advice.ts';
-import { featuresOf, targetIndex } from './features.ts';
+import { featuresOf, isAtPump, targetIndex } from './features.ts';
 import { pressuresOf } from './holes.ts';
 import type { WorkRules } from './schema.ts';
 import { search } from './search.ts';
@@ -107,7 +107,9 @@ export function placesFor(
   plant: Plant,
   { rules, work }: Pick<WorkKnowledge, 'rules' | 'work'>,
 ): readonly string[] {
-  const there = partsInPlace(work.jobs[job]?.at ?? 'plant', plant);
+  const at = work.jobs[job]?.at ?? 'plant';
+  if (isAtPump(at) && !plant.line.some(({ kind }) => kind === 'pump')) return [];
+  const there = partsInPlace(at, plant);
   const table = rules.jobs[job];
   // what is done part by part needs such a part; the rest finds its place by what it cures
   return there.length === 0 && table && !table.perPart ? partsOfJob(table, rules, plant) : there;
@@ -115,15 +117,14 @@ export function placesFor(
 
 /**
  * The rule set is proved over all kinds of plant; this plays the job through on this very plant before anybody begins.
- * @throws InputError naming the way that could hurt somebody
+ * @throws InputError naming what could hurt somebody
  */
 export function refuseUnsafe({ sheet, conditions }: WorkContext): void {
   const breach = search(sheet, conditions, 'breaks').breaches[0];
   if (!breach) return;
-  const way = breach.path.join(' → ');
   throw new InputError(
     `job sheet ${sheet.job}`,
-    `is not safe on this plant: ${breach.message} (${way}); leave it to a technician and tell who wrote the rule set`,
+    `is not safe on this plant: ${breach.message}; leave it to a technician and tell who wrote the rule set`,
   );
 }
 

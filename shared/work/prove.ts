@@ -1,7 +1,7 @@
 import type { PlaceKind } from '../ruleset/cause.ts';
 import type { Finding } from '../ruleset/finding.ts';
 import { featureCases } from './cases.ts';
-import type { PlantFeatures } from './features.ts';
+import { isAtPump, type PlantFeatures } from './features.ts';
 import type { PlaceOfWork } from './read.ts';
 import type { WorkRules } from './schema.ts';
 import { type Search, search } from './search.ts';
@@ -89,11 +89,9 @@ function canBe(features: PlantFeatures, at: PlaceKind | undefined): boolean {
   const isFilter = at === 'sediment' || at === 'carbon' || at === 'membrane' || at === 'softener';
   if (features.bleed && !isFilter) return false;
   if ((features.uv === 'here') !== (at === 'uv')) return false;
+  if (at && isAtPump(at))
+    return features.pump && features.supply !== 'valve' && features.uv !== 'before';
   switch (at) {
-    case 'suction':
-    case 'pump':
-    case 'control':
-      return features.pump && features.supply !== 'valve' && features.uv !== 'before';
     case 'vessel':
       return features.pump && features.vessel === 'inside';
     case 'tank':

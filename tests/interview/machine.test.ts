@@ -97,6 +97,15 @@ describe('the interview machine', () => {
       'asking',
     ],
     [
+      'waits again once that reading was taken back',
+      [
+        answer('work-done', { job: 'change-sediment' }),
+        answer('readings', open),
+        answer('readings', null),
+      ],
+      'proving',
+    ],
+    [
       'still waits for the proof after another answer was changed',
       [
         answer('work-done', { job: 'change-sediment' }),
