@@ -1,4 +1,5 @@
 import { useState } from 'hono/jsx/dom';
+import { whoPhrase } from '../../shared/diagnosis/who.ts';
 import { brain } from '../brain/client.ts';
 import type { ShownDue } from '../brain/protocol.ts';
 import { chanceCount, chanceWord } from '../common/chance.ts';
@@ -107,7 +108,7 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
               <li key={`${job.job} ${job.cause}`}>
                 {say(job.overdue ? 'plan-on-paper-due' : 'plan-on-paper', {
                   job: withParts(job.name, job.parts),
-                  who: say(`who-${job.by}`),
+                  who: say(whoPhrase(job.by, kept.audience)),
                   cures: `${chanceWord(job.cures, say)}, ${chanceCount(job.cures, say)}`,
                 })}
               </li>

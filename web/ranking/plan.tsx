@@ -1,3 +1,4 @@
+import { whoPhrase } from '../../shared/diagnosis/who.ts';
 import type { Looked, ShownJob } from '../brain/protocol.ts';
 import { chanceWord } from '../common/chance.ts';
 import { labelOf } from '../common/part-name.ts';
@@ -25,7 +26,7 @@ export function Plan({ open, base }: { readonly open: OpenCase; readonly base: s
             <p class="job-name">{job.name}</p>
             <p>
               {say(job.overdue ? 'job-line-due' : 'job-line', {
-                who: say(`who-${job.by}`),
+                who: say(whoPhrase(job.by, kept.audience)),
                 minutes: Math.round(job.minutes),
                 cures: chanceWord(job.cures, say),
                 cause: job.causeName,

@@ -1,5 +1,6 @@
 import type { PlannedJob, Result } from '../../../shared/diagnosis/result.ts';
 import { jobName } from '../../../shared/diagnosis/say.ts';
+import { whoPhrase } from '../../../shared/diagnosis/who.ts';
 import { figureText } from './probability.ts';
 import { type Showing, section } from './result.ts';
 import { wrap } from './wrap.ts';
@@ -35,9 +36,7 @@ function jobLines(
   const head = say('plan-job', {
     job: jobName(words, job.job, audience),
     on,
-    who: say(
-      job.by === 'householder' && audience !== 'householder' ? 'who-themselves' : `who-${job.by}`,
-    ),
+    who: say(whoPhrase(job.by, audience)),
     minutes,
     money,
   });
