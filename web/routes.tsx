@@ -17,6 +17,9 @@ const DeskScreen = lazy(() => import('./desk/desk-screen.tsx').then((file) => fi
 const NewCallScreen = lazy(() =>
   import('./desk/new-call-screen.tsx').then((file) => file.NewCallScreen),
 );
+const PeopleScreen = lazy(() =>
+  import('./desk/people-screen.tsx').then((file) => file.PeopleScreen),
+);
 /** Pages of a case, each fetched when first opened. */
 const pages: Readonly<Record<string, FC<CasePageProps>>> = {
   report: lazy(() => import('./paper/report-screen.tsx').then((file) => file.ReportScreen)),
@@ -54,7 +57,8 @@ export function Routes({ path }: { readonly path: string }) {
       if (pages[third]) return <WithCase key={path} caseKey={second} page={pages[third]} />;
       return <NoCase />;
     case 'desk':
-      return second === 'new' ? <NewCallScreen /> : <DeskScreen />;
+      if (second === 'new') return <NewCallScreen />;
+      return second === 'people' ? <PeopleScreen /> : <DeskScreen />;
     default:
       return <NoCase />;
   }

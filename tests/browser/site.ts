@@ -19,6 +19,7 @@ export interface Site {
 
 export const agent = { name: 'Agent', email: 'agent@example.org', password: 'a long pass phrase' };
 export const technician = { ...agent, name: 'Technician', email: 'technician@example.org' };
+export const owner = { ...agent, name: 'Owner', email: 'owner@example.org' };
 
 /** @param webDir the client it serves; the one that was built when left out */
 export async function openSite(
@@ -29,6 +30,7 @@ export async function openSite(
   const auth = await createAuth(store, 'http://127.0.0.1');
   await auth.addPerson({ ...agent, role: 'agent' });
   await auth.addPerson({ ...technician, role: 'technician' });
+  await auth.addPerson({ ...owner, role: 'owner' });
   await store.close();
   let port = '0';
   let running: Running | undefined;

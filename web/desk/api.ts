@@ -1,12 +1,14 @@
 import type { Plant } from '../../shared/plant/schema.ts';
 import { send } from '../store/http.ts';
+import { type Role, rememberRole } from './signed-in.ts';
 
 /** The desk's side of the HTTP interface: only what its screens use. */
 
 export interface Person {
   readonly id: string;
   readonly name: string;
-  readonly role: string;
+  readonly email: string;
+  readonly role: Role;
 }
 
 export interface DeskCase {
@@ -16,6 +18,7 @@ export interface DeskCase {
   readonly leadingCause: string | null;
   readonly answers: number;
   readonly assignedTo: string | null;
+  readonly closedHow: string | null;
   readonly changedAt: string;
 }
 
@@ -46,22 +49,23 @@ export interface Asked {
 }
 
 export const states = ['asking', 'planned', 'stopped', 'closed'] as const;
+export const roles: readonly Role[] = ['agent', 'technician', 'owner'];
 export const closings = ['settled', 'sent', 'referred', 'not-reached', 'twice'] as const;
 
-/** Whether somebody signed in with this browser: only then is the server asked who it is. */
-const SIGNED_IN = 'gaugewalk-signed-in';
-
-export const mayBeSignedIn = (): boolean => localStorage.getItem(SIGNED_IN) !== null;
-export const me = (): Promise<Person> => send('GET', '/api/desk/me');
+export async function me(): Promise<Person> {
+  const person = await send<Person>('GET', '/api/desk/me');
+  rememberRole(person.role);
+  return person;
+}
 
 export async function signIn(email: string, password: string): Promise<Person> {
   const person = await send<Person>('POST', '/api/desk/sign-in', { email, password });
-  localStorage.setItem(SIGNED_IN, 'yes');
+  rememberRole(person.role);
   return person;
 }
 
 export async function signOut(): Promise<void> {
-  localStorage.removeItem(SIGNED_IN);
+  rememberRole(null);
   await send('POST', '/api/desk/sign-out');
 }
 
@@ -84,5 +88,17 @@ export const writeNote = (base: string, text: string): Promise<Note> =>
   send('POST', `${base}/notes`, { text });
 export const changeCall = (base: string, part: Partial<Call>): Promise<Call> =>
   send('PATCH', `${base}/call`, part);
+/** Null: nobody has it any more. */
+export const assignCase = (base: string, to: string | null): Promise<void> =>
+  send('POST', `${base}/assign`, { to });
 export const closeCase = (base: string, how: string): Promise<void> =>
   send('POST', `${base}/close`, { how });
+
+export const listPeople = (): Promise<{ people: Person[] }> => send('GET', '/api/desk/people');
+export const addPerson = (person: Omit<Person, 'id'> & { password: string }): Promise<Person> =>
+  send('POST', '/api/desk/people', person);
+export const changePerson = (
+  id: string,
+  change: { role?: Role; password?: string },
+): Promise<Person> => send('PATCH', `/api/desk/people/${id}`, change);
+export const removePerson = (id: string): Promise<void> => send('DELETE', `/api/desk/people/${id}`);

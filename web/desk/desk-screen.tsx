@@ -4,16 +4,17 @@ import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { Waiting } from '../screens/no-case.tsx';
 import { isOffline } from '../store/http.ts';
-import { mayBeSignedIn, me, type Person, signOut } from './api.ts';
+import { me, type Person, signOut } from './api.ts';
 import { CaseList } from './case-list.tsx';
 import { SignIn } from './sign-in.tsx';
+import { signedInRole } from './signed-in.ts';
 
 /** The call desk: sign in, then many cases, searched and by state. */
 export function DeskScreen() {
   const say = useSay();
   const [person, setPerson] = useState<Person | 'nobody' | 'offline' | null>(null);
   useEffect(() => {
-    if (!mayBeSignedIn()) {
+    if (signedInRole() === null) {
       setPerson('nobody');
       return;
     }
@@ -39,7 +40,16 @@ export function DeskScreen() {
       <h1>{say('to-desk')}</h1>
       {person === 'offline' ? <p>{say('desk-offline')}</p> : null}
       {person === 'nobody' ? <SignIn onPerson={setPerson} /> : null}
-      {typeof person === 'object' ? <CaseList person={person} /> : null}
+      {typeof person === 'object' ? (
+        <>
+          {person.role === 'owner' ? (
+            <a class="quiet" href="/desk/people" onClick={onLink}>
+              {say('people')}
+            </a>
+          ) : null}
+          <CaseList person={person} />
+        </>
+      ) : null}
     </main>
   );
 }

@@ -1,10 +1,13 @@
 /** A request that went wrong: the problem document's words (RFC 9457), or that nobody answered. */
 export class RequestError extends Error {
   readonly status: number;
+  /** the problem's own name, or the place in what was sent that cannot be used; else empty */
+  readonly about: string;
 
-  constructor(status: number, detail: string) {
+  constructor(status: number, detail = '', about = '') {
     super(detail);
     this.status = status;
+    this.about = about;
   }
 }
 
@@ -31,17 +34,18 @@ export async function send<T>(method: string, path: string, body?: unknown): Pro
       ...(body !== undefined && { body: JSON.stringify(body) }),
     });
   } catch {
-    throw new RequestError(OFFLINE, '');
+    throw new RequestError(OFFLINE);
   }
   const text = await response.text();
-  if (!response.ok) throw new RequestError(response.status, detailOf(text));
+  if (!response.ok) throw refusal(response.status, text);
   return (text === '' ? undefined : JSON.parse(text)) as T;
 }
 
-function detailOf(text: string): string {
+function refusal(status: number, text: string): RequestError {
   try {
-    return String((JSON.parse(text) as { detail?: unknown }).detail ?? '');
+    const { detail, type, where } = JSON.parse(text);
+    return new RequestError(status, detail, where ?? type?.split('/').at(-1));
   } catch {
-    return '';
+    return new RequestError(status);
   }
 }
