@@ -1,10 +1,10 @@
 import { useState } from 'hono/jsx/dom';
-import { AskTwice } from '../common/ask-twice.tsx';
-import { goTo } from '../common/router.ts';
-import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
-import { useFormat } from '../drawing/line-view.tsx';
-import { type Beside, changeCall, closeCase, closings, readBeside, writeNote } from './api.ts';
+import { assignCase, changeCall } from './api.ts';
+import { Closings } from './closings.tsx';
+import { Notes } from './notes.tsx';
+import { useBeside } from './use-beside.ts';
+import { WhoHasIt } from './who-has-it.tsx';
 
 interface Props {
   readonly base: string;
@@ -12,26 +12,22 @@ interface Props {
   readonly stopped: boolean;
 }
 
-/** What the desk writes beside a case: where the caller is, a call-back, the way in, notes, and how it was closed. */
+/** What the desk writes beside a case: where the caller is, a call-back, the way in, who has it, notes, how it was closed. */
 export function CallPanel({ base, stopped }: Props) {
   const say = useSay();
-  const format = useFormat();
-  const [beside, setBeside] = useState<Beside | null>(null);
-  const [note, setNote] = useState('');
-  const read = (): void => void readBeside(base).then(setBeside, () => setBeside(null));
-  useEffect(read, [base]);
+  const { beside, read } = useBeside(base);
+  const [failed, setFailed] = useState(false);
   if (!beside) return <p class="small">{say('call-offline')}</p>;
-  const { call, notes } = beside;
-  const write = (event: Event): void => {
-    event.preventDefault();
-    if (note.trim() === '') return;
-    void writeNote(base, note).then(() => {
-      setNote('');
-      read();
-    });
-  };
-  const kept = (part: Parameters<typeof changeCall>[1]): void =>
-    void changeCall(base, part).then(read);
+  const { call, desk, notes } = beside;
+  const write = (written: Promise<unknown>): void =>
+    void written.then(
+      () => {
+        setFailed(false);
+        read();
+      },
+      () => setFailed(true),
+    );
+  const kept = (part: Parameters<typeof changeCall>[1]): void => write(changeCall(base, part));
   return (
     <section class="call" aria-label={say('call')}>
       <h2>{say('call')}</h2>
@@ -64,43 +60,15 @@ export function CallPanel({ base, stopped }: Props) {
         label={say('access')}
         onKept={(access) => kept({ access })}
       />
-      <h3>{say('notes')}</h3>
-      <ul class="notes">
-        {notes.map(({ id, by, at, text: words }) => (
-          <li key={id}>
-            {words}{' '}
-            <span class="small">{say('note-by', { by: by ?? '–', when: format.time(at) })}</span>
-          </li>
-        ))}
-      </ul>
-      <form class="entry" onSubmit={write}>
-        <input
-          type="text"
-          aria-label={say('new-note')}
-          autocomplete="off"
-          value={note}
-          onInput={(event: Event) => setNote((event.target as HTMLInputElement).value)}
-        />
-        <button type="submit">{say('write-note')}</button>
-      </form>
+      <WhoHasIt assignedTo={desk.assignedTo} onChosen={(to) => write(assignCase(base, to))} />
+      {failed ? (
+        <p class="wrong" role="alert">
+          {say('desk-not-kept')}
+        </p>
+      ) : null}
+      <Notes base={base} notes={notes} onWritten={read} />
       <h3>{say('close-case')}</h3>
-      <div class="closings">
-        {closings.map((how) => {
-          const close = (): void => void closeCase(base, how).then(() => goTo('/desk'));
-          return stopped ? (
-            <AskTwice
-              key={how}
-              ask={say(`closed-${how}`)}
-              sure={say('close-stopped')}
-              onSure={close}
-            />
-          ) : (
-            <button key={how} type="button" class="choice plain" onClick={close}>
-              {say(`closed-${how}`)}
-            </button>
-          );
-        })}
-      </div>
+      <Closings base={base} stopped={stopped} />
     </section>
   );
 }

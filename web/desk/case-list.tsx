@@ -5,7 +5,7 @@ import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { useFormat } from '../drawing/line-view.tsx';
 import { keepFetched } from '../store/new-case.ts';
-import { type Asked, type DeskCase, listCases, type Person, states } from './api.ts';
+import { type Asked, type DeskCase, listCases, listPeople, type Person, states } from './api.ts';
 
 const PAUSE_MS = 250;
 
@@ -20,6 +20,12 @@ export function CaseList({ person }: { readonly person: Person }) {
   });
   const [names, setNames] = useState<Readonly<Record<string, string>>>({});
   useEffect(() => void brain.causeNames().then(setNames), [say]);
+  const [people, setPeople] = useState<readonly Person[]>([]);
+  useEffect(() => void listPeople().then((answer) => setPeople(answer.people)), []);
+  const holder = ({ assignedTo }: DeskCase): string =>
+    assignedTo === null
+      ? say('nobody-has-it')
+      : say('has-it', { name: people.find(({ id }) => id === assignedTo)?.name ?? '–' });
   useEffect(() => {
     const timer = setTimeout(() => void listCases(asked).then(setPage), PAUSE_MS);
     return () => clearTimeout(timer);
@@ -92,6 +98,7 @@ export function CaseList({ person }: { readonly person: Person }) {
                       ? '–'
                       : (names[one.leadingCause] ?? one.leadingCause),
                   n: one.answers,
+                  who: holder(one),
                   when: format.time(one.changedAt),
                 })}
               </span>

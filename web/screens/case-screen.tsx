@@ -2,8 +2,10 @@ import { useState } from 'hono/jsx/dom';
 import { goTo } from '../common/router.ts';
 import { useWide } from '../common/use-wide.ts';
 import { useSay } from '../common/words.ts';
+import { isAtDesk, signedInRole } from '../desk/signed-in.ts';
 import { LineView } from '../drawing/line-view.tsx';
 import { PartPanel } from '../drawing/part-panel.tsx';
+import { lazy } from '../lazy.tsx';
 import { Plan } from '../ranking/plan.tsx';
 import { Ranking } from '../ranking/ranking.tsx';
 import { type OpenCase, useCase } from '../store/use-case.ts';
@@ -12,6 +14,9 @@ import { TechnicianEntries } from '../talk/technician-entries.tsx';
 import { CaseHead } from './case-head.tsx';
 import { NoCase, Waiting } from './no-case.tsx';
 import { withReading } from './with-reading.ts';
+
+const ClosedNotice = lazy(() => import('../desk/beside-case.ts').then((file) => file.ClosedNotice));
+const VisitPanel = lazy(() => import('../desk/beside-case.ts').then((file) => file.VisitPanel));
 
 const views = ['ask', 'line', 'causes'] as const;
 type View = (typeof views)[number];
@@ -30,6 +35,10 @@ function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: st
   const [part, setPart] = useState<string | null>(null);
   const isWide = useWide();
   const { kept, looked } = open;
+  const { stopped } = looked.result;
+  const at = isAtDesk(kept.base) ? kept.base : null;
+  const visit =
+    at && signedInRole() === 'technician' ? <VisitPanel key="visit" open={open} at={at} /> : null;
   const shownPart = looked.plant.line.find(({ id }) => id === part);
   return (
     <div class={`case view-${view}`}>
@@ -50,11 +59,15 @@ function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: st
       )}
       <main class="columns">
         <div class="column ask">
-          {kept.audience === 'technician' && !looked.result.stopped ? (
+          {at ? <ClosedNotice open={open} at={at} /> : null}
+          {stopped ? null : visit}
+          {kept.audience === 'technician' && !stopped ? (
             <TechnicianEntries open={open} base={base} />
           ) : (
             <Conversation open={open} base={base} />
           )}
+          {/* a danger sign stands before everything */}
+          {stopped ? visit : null}
         </div>
         {isWide || view === 'line' ? (
           <div class="column line-column">

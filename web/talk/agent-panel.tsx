@@ -1,13 +1,11 @@
 import type { Looked } from '../brain/protocol.ts';
-import { chanceCount } from '../common/chance.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
-import { lazy } from '../lazy.tsx';
-import { isTooEarly } from '../ranking/leading.tsx';
+import { CallPanel } from '../desk/call-panel.tsx';
+import { isAtDesk, signedInRole } from '../desk/signed-in.ts';
 import { answerKeys } from './choices.tsx';
-
-const CallPanel = lazy(() => import('../desk/call-panel.tsx').then((file) => file.CallPanel));
+import { Decision } from './decision.tsx';
 
 interface Props {
   readonly looked: Looked;
@@ -19,41 +17,19 @@ interface Props {
 /** Phone or visit: the decision, who goes, what to load, and the chance that one visit is enough. */
 export function AgentPanel({ looked, base, at }: Props) {
   const say = useSay();
-  const { decision, who, oneVisit, priority } = looked.result.dispatch;
   useAnswerKeys();
   return (
     <section class="agent-panel" aria-label={say('heading-dispatch')}>
       <h2>{say('heading-dispatch')}</h2>
-      {isTooEarly(looked) ? (
-        <p>{say('nothing-told')}</p>
-      ) : (
-        <>
-          <p class="decision">
-            {say(`dispatch-${decision}`, { who: who ? say(`who-${who}`) : '' })}{' '}
-            {say('priority', { priority: say(`priority-${priority}`) })}
-          </p>
-          {looked.van.length > 0 ? (
-            <>
-              <h3>{say('van-list')}</h3>
-              <ul>
-                {looked.van.map((item) => (
-                  <li key={item}>{item}</li>
-                ))}
-              </ul>
-            </>
-          ) : null}
-          {oneVisit === null ? null : (
-            <p>{say('dispatch-one-visit', { probability: chanceCount(oneVisit, say) })}</p>
-          )}
-        </>
-      )}
+      <Decision looked={looked} />
       <p>
         <a class="choice" href={`${base}/hand-over`} onClick={onLink}>
           {say('to-hand-over')}
         </a>
       </p>
       <p class="small">{say('keys')}</p>
-      {at?.startsWith('/api/desk/') ? (
+      {/* what stands beside the case a technician has at the top */}
+      {isAtDesk(at) && signedInRole() !== 'technician' ? (
         <CallPanel base={at} stopped={looked.result.stopped !== null} />
       ) : null}
     </section>

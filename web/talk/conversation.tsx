@@ -7,10 +7,10 @@ import { goTo } from '../common/router.ts';
 import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
+import { lazy } from '../lazy.tsx';
 import { caseNow } from '../store/case-now.ts';
 import type { OpenCase } from '../store/use-case.ts';
 import { AfterWork } from './after-work.tsx';
-import { AgentPanel } from './agent-panel.tsx';
 import { bringIntoView } from './bring-into-view.ts';
 import { Cautions } from './cautions.tsx';
 import { EarlierAnswers } from './earlier-answers.tsx';
@@ -22,6 +22,8 @@ interface Props {
   readonly open: OpenCase;
   readonly base: string;
 }
+
+const AgentPanel = lazy(() => import('../desk/beside-case.ts').then((file) => file.AgentPanel));
 
 const DANGER: Step = { question: 'danger' };
 

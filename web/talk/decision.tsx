@@ -1,0 +1,36 @@
+import type { Looked } from '../brain/protocol.ts';
+import { chanceCount } from '../common/chance.ts';
+import { useSay } from '../common/words.ts';
+import { isTooEarly } from '../ranking/leading.tsx';
+import { Paragraphs } from './paragraphs.tsx';
+
+/** Phone, visit or stop: how soon, what to load, the chance that one visit is enough; at a danger sign, whom to call. */
+export function Decision({ looked }: { readonly looked: Looked }) {
+  const say = useSay();
+  const { stopped, dispatch } = looked.result;
+  const { decision, who, oneVisit, priority } = dispatch;
+  // a danger sign decides before anything else is told
+  if (isTooEarly(looked) && !stopped) return <p>{say('nothing-told')}</p>;
+  return (
+    <>
+      <p class="decision">
+        {say(`dispatch-${decision}`, { who: who ? say(`who-${who}`) : '' })}{' '}
+        {say('priority', { priority: say(`priority-${priority}`) })}
+      </p>
+      {stopped ? <Paragraphs text={stopped.call} /> : null}
+      {looked.van.length > 0 ? (
+        <>
+          <h3>{say('van-list')}</h3>
+          <ul>
+            {looked.van.map((item) => (
+              <li key={item}>{item}</li>
+            ))}
+          </ul>
+        </>
+      ) : null}
+      {oneVisit === null ? null : (
+        <p>{say('dispatch-one-visit', { probability: chanceCount(oneVisit, say) })}</p>
+      )}
+    </>
+  );
+}
