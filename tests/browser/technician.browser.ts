@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
+import { sent, signIn } from './at-desk.ts';
 import type { Hands } from './hands.ts';
 import { desk, handsAt, keptForOffline, offlineScreens, screensFor } from './pages.ts';
 import { doJob } from './person.ts';
@@ -72,30 +73,10 @@ describe.each(offlineScreens)('a technician in a van, $name', (screen) => {
   });
 });
 
-async function signIn(page: Page, { email, password }: typeof agent): Promise<void> {
-  await page.goto(`${here.url}/desk`);
-  await page.getByLabel('E-mail').fill(email);
-  await page.getByLabel('Password').fill(password);
-  await page.keyboard.press('Enter');
-  await page.locator('#search').waitFor();
-}
-
-/** Sends JSON as the person signed in on the page; gives the JSON back, null for none. */
-const sent = (page: Page, method: string, path: string, body?: unknown): Promise<unknown> =>
-  page.evaluate(
-    async ({ method, path, body }) => {
-      const headers = { 'content-type': 'application/json' };
-      const answer = await fetch(path, { method, headers, ...(body ? { body } : {}) });
-      const text = await answer.text();
-      return text === '' ? null : JSON.parse(text);
-    },
-    { method, path, body: body === undefined ? undefined : JSON.stringify(body) },
-  );
-
 test('a technician at the desk is told that links are for the agents, not that there is no network', async () => {
   const [calls, van] = [await here.visit(desk), await here.visit(desk)];
-  await signIn(calls.page, agent);
-  await signIn(van.page, technician);
+  await signIn(calls.page, here.url, agent);
+  await signIn(van.page, here.url, technician);
   const { id } = (await sent(van.page, 'GET', '/api/desk/me')) as { id: string };
   const opened = { plant: readyMade[4]?.plant, audience: 'technician', language: 'en' };
   const { ref } = (await sent(calls.page, 'POST', '/api/desk/cases', opened)) as { ref: string };

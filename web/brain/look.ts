@@ -29,6 +29,7 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
     says: inReaderUnits(words.causes[cause.id]?.says[audience] ?? '', units),
     overdue: rules.causes[cause.id]?.pastLife === true,
   }));
+  const loads = (van: readonly string[] = []) => van.map((id) => words.van[id] ?? id);
   const likely = result.stopped ? null : (causes.find(({ overdue }) => !overdue) ?? null);
   return {
     result,
@@ -43,8 +44,9 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
       name: jobName(words, job.job, audience),
       causeName: words.causes[job.cause]?.name ?? job.cause,
       overdue: rules.causes[job.cause]?.pastLife === true,
+      van: loads(rules.jobs[job.job]?.van),
     })),
-    van: result.dispatch.van.map((id) => words.van[id] ?? id),
+    van: loads(result.dispatch.van),
     picture: pictureOf(facts, result.segments, likely && placed(likely, placesOf(likely.id))),
     others: othersOf(loaded, facts.plant, given),
   };

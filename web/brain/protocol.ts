@@ -63,6 +63,8 @@ export interface ShownJob extends PlannedJob {
   readonly causeName: string;
   /** for what is past its life, whatever else is found */
   readonly overdue: boolean;
+  /** names of what it takes on the van, should somebody go for it */
+  readonly van: readonly string[];
 }
 
 export interface Looked {

@@ -41,7 +41,7 @@ export function PersonRow({ person, isSelf, onChanged }: Props) {
     <li class="person">
       <details>
         <summary>
-          <span>{isSelf ? say('person-self', { name }) : name}</span>
+          <span class="name">{isSelf ? say('person-self', { name }) : name}</span>
           <span class="label">{say(`role-${role}`)}</span>
         </summary>
         <p class="small">{email}</p>

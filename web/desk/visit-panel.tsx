@@ -1,8 +1,10 @@
+import type { ShownCause } from '../brain/protocol.ts';
 import { chanceCount } from '../common/chance.ts';
 import { useSay } from '../common/words.ts';
-import { named } from '../ranking/leading.tsx';
+import { isCured, stillToDo } from '../ranking/cured.ts';
+import { isTooEarly } from '../ranking/leading.tsx';
 import type { OpenCase } from '../store/use-case.ts';
-import { Decision } from '../talk/decision.tsx';
+import { Decision, VanList } from '../talk/decision.tsx';
 import { Closings } from './closings.tsx';
 import { Notes } from './notes.tsx';
 import { useBeside } from './use-beside.ts';
@@ -17,7 +19,7 @@ export function VisitPanel({ open, at }: Props) {
   const say = useSay();
   const { beside, read } = useBeside(at);
   const { looked } = open;
-  const likely = named(open);
+  const suspected = suspectedOf(open);
   const dangers = looked.earlier.find(({ step }) => step.question === 'danger');
   return (
     <section class="visit" aria-label={say('visit')}>
@@ -35,15 +37,18 @@ export function VisitPanel({ open, at }: Props) {
         <dd>{dangers?.text ?? say('dangers-not-asked')}</dd>
         <dt>{say('suspected')}</dt>
         <dd>
-          {likely
-            ? say('suspected-cause', {
-                cause: likely.name,
-                chance: chanceCount(likely.probability, say),
-              })
-            : say('not-known-field')}
+          {suspected.length === 0
+            ? say('not-known-field')
+            : suspected
+                .map(({ name, probability }) =>
+                  say('suspected-cause', { cause: name, chance: chanceCount(probability, say) }),
+                )
+                .join('; ')}
         </dd>
       </dl>
       <Decision looked={looked} />
+      {/* who goes although the telephone might do takes what the plan's jobs need */}
+      {looked.result.dispatch.decision === 'phone' ? <VanList items={neededOf(open)} /> : null}
       {beside ? (
         <>
           <Notes base={at} notes={beside.notes} onWritten={read} />
@@ -57,4 +62,21 @@ export function VisitPanel({ open, at }: Props) {
       )}
     </section>
   );
+}
+
+/** A cause at least this likely is worth a word to who goes; more than three would be no suspicion. */
+const WORTH_A_WORD = 0.1;
+const MOST = 3;
+
+function suspectedOf({ looked, kept }: OpenCase): readonly ShownCause[] {
+  if (isTooEarly(looked) || isCured(kept)) return [];
+  return looked.causes
+    .filter(({ overdue, probability }) => !overdue && probability >= WORTH_A_WORD)
+    .slice(0, MOST);
+}
+
+/** What the jobs still to do take, each thing once. */
+function neededOf({ looked, kept }: OpenCase): readonly string[] {
+  if (isTooEarly(looked)) return [];
+  return [...new Set(stillToDo(looked.plan, kept).flatMap(({ van }) => van))];
 }

@@ -18,19 +18,26 @@ export function Decision({ looked }: { readonly looked: Looked }) {
         {say('priority', { priority: say(`priority-${priority}`) })}
       </p>
       {stopped ? <Paragraphs text={stopped.call} /> : null}
-      {looked.van.length > 0 ? (
-        <>
-          <h3>{say('van-list')}</h3>
-          <ul>
-            {looked.van.map((item) => (
-              <li key={item}>{item}</li>
-            ))}
-          </ul>
-        </>
-      ) : null}
+      <VanList items={looked.van} />
       {oneVisit === null ? null : (
         <p>{say('dispatch-one-visit', { probability: chanceCount(oneVisit, say) })}</p>
       )}
+    </>
+  );
+}
+
+/** What to load, where there is anything to load. */
+export function VanList({ items }: { readonly items: readonly string[] }) {
+  const say = useSay();
+  if (items.length === 0) return null;
+  return (
+    <>
+      <h3>{say('van-list')}</h3>
+      <ul>
+        {items.map((item) => (
+          <li key={item}>{item}</li>
+        ))}
+      </ul>
     </>
   );
 }

@@ -1,0 +1,129 @@
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { readyMade } from '../../shared/plant/ready-made.ts';
+import { around } from './around.ts';
+import { sent, signIn } from './at-desk.ts';
+import { desk, phone } from './pages.ts';
+import { answerAll, answerOne, blockedStage, settled } from './person.ts';
+import { agent, technician } from './site.ts';
+
+const here = around();
+
+/** A case for a caller with three gauges, opened at the desk. */
+async function openCase(page: Page, name: string): Promise<string> {
+  const plant = { ...readyMade[4]?.plant, name };
+  const opened = { plant, audience: 'agent', language: 'en' };
+  const { ref } = (await sent(page, 'POST', '/api/desk/cases', opened)) as { ref: string };
+  return ref;
+}
+
+async function show(page: Page, name: string): Promise<void> {
+  await page.goto(`${here.url}/desk`);
+  await page.locator('.desk .line').filter({ hasText: name }).click();
+  await page.locator('.case').waitFor();
+}
+
+test('what an agent writes beside a case meets who is sent to it, and their note comes back', async () => {
+  const calls = await here.visit(desk);
+  await signIn(calls.page, here.url, agent);
+  await openCase(calls.page, 'Fernhollow');
+  await show(calls.page, 'Fernhollow');
+  await answerAll(calls.page, blockedStage);
+  await calls.page.getByLabel('How to get in').fill('Key under the third pot');
+  await calls.page.getByLabel('Call back (number and when)').fill('555 0142, after four');
+  await calls.page.getByLabel('New note').fill('The dog is friendly');
+  await calls.page.getByRole('button', { name: 'Write it down', exact: true }).click();
+  await calls.page.locator('.notes li').waitFor();
+  await calls.page.getByLabel('Who has it').selectOption('Technician, technician');
+  await expect
+    .poll(async () =>
+      JSON.stringify(
+        ((await sent(calls.page, 'GET', '/api/desk/cases?search=Fernhollow')) as { cases: unknown })
+          .cases,
+      ),
+    )
+    .not.toContain('"assignedTo":null');
+  await calls.page.goto(`${here.url}/desk`);
+  await calls.page.locator('.line').filter({ hasText: 'Technician has it' }).waitFor();
+
+  const van = await here.visit(phone);
+  await signIn(van.page, here.url, technician);
+  await show(van.page, 'Fernhollow');
+  const visit = van.page.locator('.visit');
+  await visit.getByText('Key under the third pot').waitFor();
+  const told = await visit.textContent();
+  expect(told).toContain('555 0142, after four');
+  expect(told).toContain('none of these');
+  expect(told).toMatch(/Suspected.*sediment cartridge/);
+  expect(told).toMatch(/Load on the van.*o-ring/i);
+  expect(told).toMatch(/Priority: normal/);
+  expect(told).toContain('The dog is friendly');
+  // it stands before all else
+  expect(await van.page.locator('.column.ask > *').first().getAttribute('class')).toBe('visit');
+  await visit.getByLabel('New note').fill('Took two cartridges');
+  await visit.getByRole('button', { name: 'Write it down', exact: true }).click();
+  await visit.getByText('Took two cartridges').waitFor();
+
+  // without a network what was read stays; a note that cannot be kept stays in its line
+  await van.context.setOffline(true);
+  await visit.getByLabel('New note').fill('No network here');
+  await visit.getByRole('button', { name: 'Write it down', exact: true }).click();
+  await visit.getByRole('alert').waitFor();
+  expect(await visit.getByLabel('New note').inputValue()).toBe('No network here');
+  expect(await visit.textContent()).toContain('Key under the third pot');
+  await van.context.setOffline(false);
+
+  await show(calls.page, 'Fernhollow');
+  await calls.page.getByText('Took two cartridges').waitFor();
+  // the agent is not sent, and has the call beside the case
+  expect(await calls.page.locator('.visit').count()).toBe(0);
+
+  await visit.getByText('Close the case').click();
+  await visit.getByRole('button', { name: 'settled on the phone' }).click();
+  await van.page.locator('#search').waitFor();
+  await show(calls.page, 'Fernhollow');
+  await calls.page.getByText('This case is closed: settled on the phone.').waitFor();
+  expect(calls.complaints).toEqual([]);
+  await van.context.close();
+  await calls.context.close();
+});
+
+test('on a danger sign the decision is to stop, and the sign stands before the visit', async () => {
+  const calls = await here.visit(desk);
+  await signIn(calls.page, here.url, agent);
+  const ref = await openCase(calls.page, 'The wet board');
+  await show(calls.page, 'The wet board');
+  await settled(calls.page);
+  await answerOne(calls.page, 'danger', ['wet-electrics']);
+  await calls.page.locator('.stop-sign').waitFor();
+  const panel = calls.page.locator('.agent-panel');
+  const decided = await panel.locator('.decision').textContent();
+  expect(decided).toMatch(/^Stop\..*Priority: urgent/);
+  expect(await panel.textContent()).not.toContain('nothing is decided');
+  const { people } = (await sent(calls.page, 'GET', '/api/desk/people')) as {
+    people: { id: string; name: string }[];
+  };
+  const to = people.find(({ name }) => name === technician.name)?.id;
+  await sent(calls.page, 'POST', `/api/desk/cases/${ref}/assign`, { to });
+
+  const van = await here.visit(phone);
+  await signIn(van.page, here.url, technician);
+  await show(van.page, 'The wet board');
+  const visit = van.page.locator('.visit');
+  await visit.locator('.decision').filter({ hasText: 'Stop.' }).waitFor();
+  expect(await van.page.locator('.column.ask > *').first().getAttribute('class')).toBe('stop-sign');
+
+  await panel.getByRole('button', { name: 'referred to others' }).click();
+  await panel.getByRole('button', { name: 'A danger sign stands' }).click();
+  await show(calls.page, 'The wet board');
+  const closed = calls.page.getByText('This case is closed: referred to others.');
+  await closed.waitFor();
+  // an answer opens it again, and it says so no more
+  await calls.page.getByRole('button', { name: 'That is not so, change my answer' }).click();
+  await settled(calls.page);
+  await answerOne(calls.page, 'danger', []);
+  await closed.waitFor({ state: 'detached' });
+  expect([...calls.complaints, ...van.complaints]).toEqual([]);
+  await van.context.close();
+  await calls.context.close();
+});
