@@ -8,7 +8,11 @@ export type * from './parts.ts';
 export { media } from './parts.ts';
 
 export const plantSchema = z.strictObject({
-  name: z.string().min(1),
+  // one line: a database takes no NUL in a text, and no list or heading a break
+  name: z
+    .string()
+    .min(1)
+    .regex(/^\P{Cc}*$/u, 'must not hold control characters such as line breaks'),
   altitudeM: z.number().min(-450).max(6000).optional(),
   waterTempC: z.number().min(0).max(60).optional(),
   line: z.array(partSchema).min(1),

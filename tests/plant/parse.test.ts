@@ -47,6 +47,12 @@ describe('a plant file', () => {
 const refused: [string, unknown, string, RegExp][] = [
   ['no plant at all', 3, 'plant', /object/],
   ['no name', { line: [house] }, 'name', /missing/],
+  ...['\u0000', '\n', '\u007f'].map((text): [string, unknown, string, RegExp] => [
+    `a name with ${JSON.stringify(text)}`,
+    { name: `Well${text}house`, line: [house] },
+    'name',
+    /control characters/,
+  ]),
   ['no line', { name: 'x' }, 'line', /missing/],
   ['an empty line', { name: 'x', line: [] }, 'line', /at least 1/],
   ['no house', { name: 'x', line: [{ id: 'tank', kind: 'tank' }] }, 'line', /house is missing/],
