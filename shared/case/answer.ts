@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { atLeastZero } from '../common/figures.ts';
 
 /**
  * Answers as they arrive. A case is an append-only list of these; everything else is computed from it.
@@ -37,8 +38,8 @@ export const caseSchema = z.strictObject({
   costs: z
     .strictObject({
       currency: z.string().min(1),
-      perHour: z.number().nonnegative(),
-      callOut: z.number().nonnegative(),
+      perHour: atLeastZero,
+      callOut: atLeastZero,
     })
     .optional(),
 });

@@ -4,9 +4,11 @@ import type { PlaceKind } from '../ruleset/cause.ts';
 import type { DrinkingHazard } from '../ruleset/hazard.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Answer, Day } from './answer.ts';
+import { parseWith } from './parse-with.ts';
 import { partsInPlace, partsOfJob } from './places.ts';
+import type { Readings } from './readings.ts';
 import { tapsKey } from './taps.ts';
-import { parseValue, parseWith, type Readings } from './values.ts';
+import { parseValue } from './values.ts';
 import { workDoneSchema } from './work-done.ts';
 
 /** A reading with the parts it no longer speaks about, because they were worked on since. */
@@ -107,7 +109,7 @@ function apply(draft: Draft, answer: Answer, rules: RuleSet, where: string, day:
       `no question "${question}" in rule set ${rules.head.version}`,
     );
   }
-  const checked = parseValue(question, value, rules, draft.plant, where);
+  const checked = parseValue(question, value, rules, draft.plant, day, where);
   if (rules.questions[question].kind === 'readings') {
     applyReadings(draft, question, checked);
     return;

@@ -1,5 +1,5 @@
 import type { Facts } from '../case/facts.ts';
-import type { Readings } from '../case/values.ts';
+import type { Readings } from '../case/readings.ts';
 import {
   type GaugeUncertainty,
   gaugeUncertainty,

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { atLeastZero, finite, positive } from '../common/figures.ts';
 
 /**
  * The parts a plant's line may hold, as they stand in a plant file. Everything but `id`, `kind` and a filter's `medium`
@@ -6,12 +7,6 @@ import { z } from 'zod';
  * Units are in the names: bar are gauge pressures, metres of height count from the tank's foot.
  */
 
-/** Beyond these no plant has anything; inside them no arithmetic overflows. */
-const LARGEST = 1e9;
-const SMALLEST = 1e-9;
-const finite = z.number().min(-LARGEST).max(LARGEST);
-const atLeastZero = z.number().min(0).max(LARGEST);
-const positive = z.number().positive().min(SMALLEST).max(LARGEST);
 const share = z.number().min(0).max(1);
 const day = z.iso.date();
 const idSchema = z.string().regex(/^[a-zA-Z0-9-]+$/, 'use letters, digits and hyphens only');

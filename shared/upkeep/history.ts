@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { type Day, daySchema } from '../case/answer.ts';
-import { parseValue, parseWith, type Readings } from '../case/values.ts';
+import { parseWith } from '../case/parse-with.ts';
+import type { Readings } from '../case/readings.ts';
+import { parseValue } from '../case/values.ts';
 import { InputError } from '../common/errors.ts';
 import type { Line } from '../hydraulics/line.ts';
 import { lineOf } from '../hydraulics/line.ts';
@@ -171,7 +173,7 @@ function roundOf(
   const question = Object.entries(rules.questions).find(([, q]) => q.kind === 'readings')?.[0];
   if (question === undefined) throw new Error('a rule set asks for readings');
   const tempC = parseWith(temperature, waterTempC, `${where}.waterTempC`);
-  const parsed = parseValue(question, readings, rules, plant, where) as Readings;
+  const parsed = parseValue(question, readings, rules, plant, at.slice(0, 10), where) as Readings;
   return { day: momentOf(at, NOON), readings: parsed, waterTempC: tempC ?? usualTempC };
 }
 
@@ -183,7 +185,7 @@ function answerOf(entry: Entry, rules: RuleSet, plant: Plant, where: string): Da
     const hint = suggestion(question, known, 'use a question of the rule set');
     throw new InputError(`${where}.question`, `there is no question "${question}"; ${hint}`);
   }
-  const parsed = parseValue(question, value, rules, plant, `${where}.value`);
+  const parsed = parseValue(question, value, rules, plant, at.slice(0, 10), `${where}.value`);
   return { day: momentOf(at, NOON), kind: asked.kind, value: parsed };
 }
 

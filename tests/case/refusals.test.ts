@@ -78,6 +78,55 @@ describe('an answer that cannot be is refused with its place and the way out', (
       /cannot be/,
     ],
     [
+      'a pressure beyond all arithmetic',
+      { question: 'readings', value: { taps: 'closed', bar: { G1: 9e300 } } },
+      'answers[0].value.bar.G1',
+      /at most 1000000000.*"unknown"/,
+    ],
+    [
+      'as much in another unit',
+      { question: 'readings', value: { taps: 'closed', psi: { G1: 9e300 } } },
+      'answers[0].value.psi.G1',
+      /at most 1000000000/,
+    ],
+    ...(
+      [
+        ['readings', { taps: { open: 1 }, bar: { G1: 3 }, flowLpm: 9e300 }, '.flowLpm'],
+        ['flow', { litres: 9e300, seconds: 5 }, '.litres'],
+        ['flow', { litres: 5, seconds: 9e300 }, '.seconds'],
+        ['pressure-hold', { lostBar: 9e300, minutes: 5 }, '.lostBar'],
+        ['cycle-times', { onS: 9e300, offS: 5, taps: 'closed' }, '.onS'],
+        ['water-test', { turbidityNtu: 9e300 }, '.turbidityNtu'],
+        ['lamp-hours', 9e300, ''],
+        ['shut-off', { bar: 9e300 }, '.bar'],
+        ['tank-level', { m: 9e300 }, '.m'],
+      ] as const
+    ).map(
+      ([question, value, place]): [
+        string,
+        { question: string; value: unknown },
+        string,
+        RegExp,
+      ] => [
+        `a figure beyond all arithmetic: ${question}${place}`,
+        { question, value },
+        `answers[0].value${place}`,
+        /at most 1000000000/,
+      ],
+    ),
+    [
+      'a text where a number stands',
+      { question: 'flow', value: { litres: 'ten', seconds: 5 } },
+      'answers[0].value.litres',
+      /must be a number/,
+    ],
+    [
+      'a day that is still to come',
+      { question: 'filters-changed', value: { sediment: '2099-01-01' } },
+      'answers[0].value.sediment',
+      /later than 2026-11-25.*leave it out/,
+    ],
+    [
       'an endless pressure',
       { question: 'readings', value: { taps: 'closed', bar: { G1: Number.POSITIVE_INFINITY } } },
       'answers[0].value.bar.G1',
@@ -186,6 +235,32 @@ describe('an answer that cannot be is refused with its place and the way out', (
     expect(error.where).toBe(where);
     expect(error.message).toMatch(message);
   });
+});
+
+it.each([
+  ['bar', -1.2, -1.1],
+  ['psi', -17, -15.9],
+  ['kPa', -120, -110],
+])(
+  'a gauge before the pump is told in %s what can be, and that can be',
+  (unit, reading, lowest) => {
+    const line = [plant.line[0], { id: 'G0', kind: 'gauge' }, ...plant.line.slice(1)];
+    const read = (value: number) => [
+      { question: 'readings', value: { taps: 'closed', [unit]: { G0: value } } },
+    ];
+    const error = refusal(read(reading), { ...plant, line });
+    expect(error.where).toBe(`answers[0].value.${unit}.G0`);
+    expect(error.message).toContain(`before the pump reads ${lowest} or more`);
+    expect(judgeCase({ ...plant, line }, read(lowest)).causes.length).toBeGreaterThan(0);
+  },
+);
+
+it('the largest figures that are taken leave every probability a number', () => {
+  const { causes } = judgeCase(plant, [
+    { question: 'readings', value: { taps: 'closed', bar: { G1: 1e9 } } },
+    { question: 'readings', value: { taps: { open: 1 }, bar: { G1: 1e9 }, flowLpm: 1e9 } },
+  ]);
+  expect(causes.filter(({ probability }) => !Number.isFinite(probability))).toEqual([]);
 });
 
 describe('what is accepted', () => {

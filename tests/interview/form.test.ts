@@ -55,7 +55,9 @@ describe.each(Object.keys(rules.questions))('the form of "%s"', (question) => {
     fc.assert(
       fc.property(filled, (values) => {
         const value = form.valueOf(values);
-        expect(() => parseValue(question, value, rules, fernhollow, 'value')).not.toThrow();
+        expect(() =>
+          parseValue(question, value, rules, fernhollow, '2026-03-01', 'value'),
+        ).not.toThrow();
         const shown = answerText({ step, value }, rules, words, siUnits);
         expect(shown).not.toContain('[object');
         expect(shown.length).toBeGreaterThan(0);

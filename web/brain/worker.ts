@@ -98,7 +98,7 @@ const brain: Brain = {
     const all = await loaded();
     return checked(() => {
       const value = form(all, now, step).valueOf(filled);
-      parseValue(step.question, value, all.rules, now.plant, step.question);
+      parseValue(step.question, value, all.rules, now.plant, now.day, step.question);
       return value;
     });
   },

@@ -1,6 +1,6 @@
 import type { Facts } from '../../shared/case/facts.ts';
+import type { Readings } from '../../shared/case/readings.ts';
 import { type Taps, tapsKey } from '../../shared/case/taps.ts';
-import type { Readings } from '../../shared/case/values.ts';
 import {
   gaugesOf,
   levelBar,

@@ -95,7 +95,7 @@ async function ask(todo: Todo, session: Session, result: Result, around: Around)
   };
   const { question } = todo.step;
   const outcome = await fill(todo.form, todo.text, telling, manner, (value) => {
-    parseValue(question, value, rules, session.plant, '');
+    parseValue(question, value, rules, session.plant, dayOf(around.world.now()), '');
   });
   if (outcome.kind === 'unknown') {
     return { kind: 'events', events: [{ type: 'UNKNOWN', step: todo.step }] };

@@ -94,7 +94,7 @@ type Entered =
 async function enter(
   entry: Step,
   text: string,
-  { plant }: JobAtHand,
+  { plant, before }: JobAtHand,
   { rules, words }: SpokenWork,
   manner: Manner,
 ): Promise<Entered> {
@@ -102,7 +102,7 @@ async function enter(
   const form = formOf(entry, { gauges }, plant, rules, words, manner.say);
   const asked = { ...form, fields: figuresOnly(form.fields) };
   const outcome = await fill(asked, text, atEntry, manner, (value) => {
-    parseValue(entry.question, value, rules, plant, '');
+    parseValue(entry.question, value, rules, plant, before.today, '');
   });
   if (outcome.kind === 'unknown') return { kind: 'entered', input: undefined };
   if (outcome.kind !== 'filled') return outcome;

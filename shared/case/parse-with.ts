@@ -1,0 +1,14 @@
+import type { z } from 'zod';
+import { InputError } from '../common/errors.ts';
+import { messageOf, placeOf } from '../plant/messages.ts';
+
+/** Throws an InputError naming the place of the first thing wrong. */
+export function parseWith<T>(schema: z.ZodType<T>, value: unknown, where: string): T {
+  const result = schema.safeParse(value, { reportInput: true });
+  if (result.success) return result.data;
+  const issue = result.error.issues[0];
+  if (!issue) throw new InputError(where, 'not understood');
+  // A message of our own stands; the library's are put in plain words.
+  const own = !/^(Too |Invalid |Unrecognized )/.test(issue.message);
+  throw new InputError(placeOf(where, issue), own ? issue.message : messageOf(issue));
+}
