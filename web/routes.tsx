@@ -1,4 +1,5 @@
 import type { FC } from 'hono/jsx/dom';
+import { pathParts } from './common/path-parts.ts';
 import { lazy } from './lazy.tsx';
 import { CaseScreen } from './screens/case-screen.tsx';
 import { DemoScreen } from './screens/demo-screen.tsx';
@@ -35,10 +36,7 @@ const WorkScreen = lazy(() => import('./work/work-screen.tsx').then((file) => fi
 
 /** Which screen an address means. */
 export function Routes({ path }: { readonly path: string }) {
-  const [first, second = '', third, fourth = '', fifth = '-'] = path
-    .split('/')
-    .filter(Boolean)
-    .map(decodeURIComponent);
+  const [first, second = '', third, fourth = '', fifth = '-'] = pathParts(path);
   switch (first) {
     case undefined:
       return <StartScreen />;
