@@ -68,6 +68,39 @@ onBothStores('who may do what at the desk', (place) => {
       expect(statuses).toEqual([401, 401, 401, 429, 429]);
     });
 
+    describe('from one address', () => {
+      const doorOf = async (secret: string) => {
+        const limits = { casesPerTenMinutes: 10, signInsPerTenMinutes: 3 };
+        const limited = await testServer(server.deps.store, { limits, secret });
+        return async (email: string, password = PASSWORD): Promise<number> =>
+          (await limited.send('POST', '/api/desk/sign-in', { email, password })).status;
+      };
+      const people = ['owner', 'agent', 'technician', 'agent', 'owner'];
+
+      it('is not refused to those who may, however many they are', async () => {
+        const enter = await doorOf('an office in the morning');
+        const statuses = [];
+        for (const person of people) statuses.push(await enter(`${person}@example.org`));
+        expect(statuses).toEqual(people.map(() => 200));
+      });
+
+      it('is refused past the limit of failures, whose password it ever was', async () => {
+        const enter = await doorOf('guesses at many people');
+        const statuses = [await enter('agent@example.org')];
+        for (const person of ['a', 'b', 'c', 'd'])
+          statuses.push(await enter(`${person}@example.org`));
+        statuses.push(await enter('agent@example.org'));
+        expect(statuses).toEqual([200, 401, 401, 401, 429, 429]);
+      });
+
+      it('is refused past the limit also to guesses sent all at once', async () => {
+        const enter = await doorOf('guesses at once');
+        const guesses = Array.from({ length: 12 }, () => enter('agent@example.org', 'a guess'));
+        const statuses = await Promise.all(guesses);
+        expect(statuses.filter((status) => status !== 429)).toEqual([401, 401, 401]);
+      });
+    });
+
     it('ends with signing out', async () => {
       const cookie = cookieOf(await signIn('agent@example.org'));
       expect((await server.send('GET', '/api/desk/me', undefined, { cookie })).status).toBe(200);

@@ -1,6 +1,6 @@
 import { createHmac } from 'node:crypto';
 import { createMiddleware } from 'hono/factory';
-import { countOne } from '../../store/repositories/rate-counts.ts';
+import { countOne, takeBackOne } from '../../store/repositories/rate-counts.ts';
 import { clientAddress } from '../client-address.ts';
 import type { AppEnv, Deps } from '../deps.ts';
 import { Problem } from '../problem.ts';
@@ -16,16 +16,20 @@ export const rateLimit = (deps: LimitDeps, { name, limit }: { name: string; limi
     await next();
   });
 
-/** Counts one use of `what` and throws a 429 problem past the limit. Only a keyed hash of it is stored. */
+/**
+ * Counts one use of `what` and throws a 429 problem past the limit. Only a keyed hash of it is stored. What is returned
+ * takes this one back: where only failures are to count, they are counted before they are known, or many tries sent at
+ * once would all be let through.
+ */
 export async function countOrRefuse(
   { store, clock, secret }: LimitDeps,
   what: string,
   limit: number,
-): Promise<void> {
+): Promise<() => Promise<void>> {
   const nowS = Math.floor(clock().getTime() / 1000);
   const key = createHmac('sha256', secret).update(what).digest('base64url');
   const { count, untilS } = await countOne(store.db, key, WINDOW_S, nowS);
-  if (count <= limit) return;
+  if (count <= limit) return () => takeBackOne(store.db, key, untilS);
   const waitS = Math.max(1, untilS - nowS);
   throw new Problem(
     429,

@@ -1,6 +1,7 @@
 import { createRoute } from '@hono/zod-openapi';
+import { clientAddress } from '../client-address.ts';
 import { doors } from '../middleware/desk-door.ts';
-import { countOrRefuse, rateLimit } from '../middleware/rate-limit.ts';
+import { countOrRefuse } from '../middleware/rate-limit.ts';
 import { Problem } from '../problem.ts';
 import { answers, done, jsonBody } from '../schemas/common.ts';
 import * as schema from '../schemas/desk.ts';
@@ -20,7 +21,7 @@ export function sessionRoutes({ deps }: RouteDeps): App {
       path: '/api/desk/sign-in',
       tags,
       summary: 'Sign in',
-      middleware: [rateLimit(deps, { name: 'sign-in', limit })] as const,
+      description: 'Failures are limited, by address and by e-mail; signing in as one may is not.',
       request: jsonBody(schema.signInBody),
       responses: answers(
         200,
@@ -34,10 +35,14 @@ export function sessionRoutes({ deps }: RouteDeps): App {
     }),
     async (c) => {
       const { email, password } = c.req.valid('json');
-      await countOrRefuse(deps, `sign-in ${email.toLowerCase()}`, limit);
+      const address = clientAddress(c, deps.trustProxy);
+      const ofAddress = await countOrRefuse(deps, `sign-in ${address}`, limit);
+      const ofEmail = await countOrRefuse(deps, `sign-in ${email.toLowerCase()}`, limit);
       const headers = await deps.auth.signIn(email, password);
       const person = headers && (await deps.auth.findByEmail(email));
       if (!headers || !person) throw new Problem(401, 'E-mail and password do not fit.', 'sign-in');
+      // a whole office behind one address signs in each morning
+      await Promise.all([ofAddress(), ofEmail()]);
       for (const cookie of headers.getSetCookie()) c.header('set-cookie', cookie, { append: true });
       return c.json(person, 200);
     },
@@ -83,9 +88,10 @@ export function sessionRoutes({ deps }: RouteDeps): App {
     async (c) => {
       const { password, newPassword } = c.req.valid('json');
       const { id } = c.var.person;
-      await countOrRefuse(deps, `password ${id}`, limit);
+      const takeBack = await countOrRefuse(deps, `password ${id}`, limit);
       if (!(await deps.auth.checkPassword(id, password)))
         throw new Problem(403, 'The old password is another one.');
+      await takeBack();
       await deps.auth.setPassword(id, newPassword);
       return c.body(null, 204);
     },

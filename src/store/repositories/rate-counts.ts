@@ -40,6 +40,16 @@ export async function countOne(
   return { count: row.count, untilS: row.until_s };
 }
 
+/** Takes back one that was counted within the window that ends at `untilS`; later windows are left alone. */
+export async function takeBackOne(db: Db, key: string, untilS: number): Promise<void> {
+  await db
+    .updateTable('rate_counts')
+    .set((eb) => ({ count: eb('count', '-', 1) }))
+    .where('key', '=', key)
+    .where('until_s', '=', untilS)
+    .execute();
+}
+
 /** Drops counts whose window is over: nothing about a caller is kept longer than needed. */
 export async function dropOldCounts(db: Db, nowS: number): Promise<void> {
   await db.deleteFrom('rate_counts').where('until_s', '<=', nowS).execute();
