@@ -1,3 +1,4 @@
+import { type Taps, tapsKey } from '../case/taps.ts';
 import { tellsOfWork } from '../case/work-done.ts';
 import { toBar } from '../hydraulics/units.ts';
 
@@ -30,36 +31,69 @@ interface Answered {
   readonly question: string;
   readonly value: unknown;
   readonly at: string;
+  /** where the answers of several cases come together, which one it belongs to */
+  readonly caseRef?: string;
 }
 
-/** What answers say of a plant over time, in their order: gauges read, other measurements, work done. */
+/**
+ * An answer to the same question puts right the one before it only within the same round: half a day holds the longest
+ * visit, and no plant is read again as a matter of course before the next day (common practice).
+ */
+const ROUND_MS = 12 * 3_600_000;
+
+/**
+ * What answers say of a plant over time, in their order: gauges read, other measurements, work done. What was put right
+ * or taken back counts no more; the rule is in docs/upkeep.md.
+ */
 export function recordFrom(answers: readonly Answered[]): {
   history: (GaugesRead | Measured)[];
   done: WorkDone[];
 } {
-  const history: (GaugesRead | Measured)[] = [];
+  const settled: Answered[] = [];
   const done: WorkDone[] = [];
-  for (const { question, value, at } of answers) {
-    if (measured.includes(question) && value !== null) history.push({ at, question, value });
-    if (typeof value !== 'object' || value === null) continue;
-    if (question === 'readings') {
-      const reading = value as { readonly taps: unknown; readonly flowLpm?: number };
-      history.push({
-        at,
-        taps: reading.taps,
-        bar: pressuresInBar(value as Readonly<Record<string, unknown>>),
-        ...(reading.flowLpm !== undefined && { flowLpm: reading.flowLpm }),
-      });
-    }
-    if (tellsOfWork({ question, value })) {
-      const { job, parts } = value as Omit<WorkDone, 'at'>;
-      done.push({ at, job, ...(parts && { parts }) });
+  let sinceWork: Answered[] = [];
+  for (const answer of answers) {
+    if (tellsOfWork(answer)) {
+      const { job, parts } = answer.value as Omit<WorkDone, 'at'>;
+      done.push({ at: answer.at, job, ...(parts && { parts }) });
+      // read before and after work is read twice, not put right
+      settled.push(...sinceWork);
+      sinceWork = [];
+    } else if (answer.question === 'readings' || measured.includes(answer.question)) {
+      sinceWork = [...sinceWork.filter((before) => !putsRight(answer, before)), answer];
     }
   }
-  return { history, done };
+  return { history: [...settled, ...sinceWork].flatMap(entryOf), done };
 }
 
-function pressuresInBar(value: Readonly<Record<string, unknown>>): Record<string, number> {
+function putsRight(later: Answered, earlier: Answered): boolean {
+  const apartMs = Math.abs(Date.parse(later.at) - Date.parse(earlier.at));
+  return (
+    later.question === earlier.question &&
+    later.caseRef === earlier.caseRef &&
+    apartMs < ROUND_MS &&
+    (later.question !== 'readings' || !isReading(later.value) || tapsOf(later) === tapsOf(earlier))
+  );
+}
+
+const isReading = (value: unknown): value is Reading => typeof value === 'object' && value !== null;
+const tapsOf = ({ value }: Answered): string | null =>
+  isReading(value) ? tapsKey(value.taps) : null;
+
+function entryOf({ at, question, value }: Answered): (GaugesRead | Measured)[] {
+  if (value === null) return [];
+  if (question !== 'readings') return [{ at, question, value }];
+  if (!isReading(value)) return [];
+  const { taps, flowLpm } = value;
+  return [{ at, taps, bar: pressuresInBar(value), ...(flowLpm !== undefined && { flowLpm }) }];
+}
+
+interface Reading extends Readonly<Record<string, unknown>> {
+  readonly taps: Taps;
+  readonly flowLpm?: number;
+}
+
+function pressuresInBar(value: Reading): Record<string, number> {
   const bar: Record<string, number> = {};
   for (const [unit, inBar] of Object.entries(toBar)) {
     const pressures = value[unit];

@@ -57,7 +57,11 @@ export async function readPlant({ store }: Pick<Deps, 'store'>, ref: string): Pr
   const row = await findPlant(store.db, ref);
   if (!row) throw notFound();
   const rows = await listPlantAnswers(store.db, ref, recordQuestions);
-  const answers = rows.map((one) => ({ ...toAnswer(one), at: one.at ?? one.received_at }));
+  const answers = rows.map((one) => ({
+    ...toAnswer(one),
+    at: one.at ?? one.received_at,
+    caseRef: one.case_ref,
+  }));
   return { plant: plantNow(row.plant, answers), ...recordFrom(answers) };
 }
 
