@@ -30,7 +30,13 @@ test('what an agent writes beside a case meets who is sent to it, and their note
   await show(calls.page, 'Fernhollow');
   await answerAll(calls.page, blockedStage);
   await calls.page.getByLabel('How to get in').fill('Key under the third pot');
-  await calls.page.getByLabel('Call back (number and when)').fill('555 0142, after four');
+  // a slow server writes nothing over what is being typed
+  await calls.page.route('**/call', async (route) => {
+    await new Promise((after) => setTimeout(after, 200));
+    await route.continue();
+  });
+  const callBack = calls.page.getByLabel('Call back (number and when)');
+  await callBack.pressSequentially('555 0142, after four', { delay: 30 });
   await calls.page.getByLabel('New note').fill('The dog is friendly');
   await calls.page.getByRole('button', { name: 'Write it down', exact: true }).click();
   await calls.page.locator('.notes li').waitFor();

@@ -1,4 +1,5 @@
 import { useState } from 'hono/jsx/dom';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { assignCase, changeCall } from './api.ts';
 import { Closings } from './closings.tsx';
@@ -82,6 +83,13 @@ interface LineProps {
 
 /** One line of text that is kept when it is left. */
 function Line({ id, label, value, onKept }: LineProps) {
+  // what comes back from the server does not write over what is being typed
+  const [typed, setTyped] = useState<string | null>(null);
+  useEffect(() => setTyped(null), [value]);
+  const leave = (): void => {
+    const text = typed?.trim();
+    if (text !== undefined && text !== (value ?? '')) onKept(text || null);
+  };
   return (
     <div class="field">
       <label for={id}>{label}</label>
@@ -89,8 +97,9 @@ function Line({ id, label, value, onKept }: LineProps) {
         id={id}
         type="text"
         autocomplete="off"
-        value={value ?? ''}
-        onChange={(event: Event) => onKept((event.target as HTMLInputElement).value.trim() || null)}
+        value={typed ?? value ?? ''}
+        onInput={(event: Event) => setTyped((event.target as HTMLInputElement).value)}
+        onBlur={leave}
       />
     </div>
   );

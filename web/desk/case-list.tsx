@@ -9,15 +9,18 @@ import { type Asked, type DeskCase, listCases, listPeople, type Person, states }
 
 const PAUSE_MS = 250;
 
+interface Page {
+  readonly cases: readonly DeskCase[];
+  readonly next: string | null;
+}
+
 /** Cases, latest change first; typed letters search, the state narrows. */
 export function CaseList({ person }: { readonly person: Person }) {
   const say = useSay();
   const format = useFormat();
   const [asked, setAsked] = useState<Asked>({ search: '', state: '', assigned: '' });
-  const [page, setPage] = useState<{ cases: readonly DeskCase[]; next: string | null }>({
-    cases: [],
-    next: null,
-  });
+  const [page, setPage] = useState<Page | null>(null);
+  const [failed, setFailed] = useState(false);
   const [names, setNames] = useState<Readonly<Record<string, string>>>({});
   useEffect(() => void brain.causeNames().then(setNames), [say]);
   const [people, setPeople] = useState<readonly Person[]>([]);
@@ -27,13 +30,31 @@ export function CaseList({ person }: { readonly person: Person }) {
       ? say('nobody-has-it')
       : say('has-it', { name: people.find(({ id }) => id === assignedTo)?.name ?? '–' });
   useEffect(() => {
-    const timer = setTimeout(() => void listCases(asked).then(setPage), PAUSE_MS);
-    return () => clearTimeout(timer);
-  }, [asked]);
-  const more = (next: string): void =>
-    void listCases(asked, next).then((added) =>
-      setPage({ cases: [...page.cases, ...added.cases], next: added.next }),
+    // an answer to what is no longer asked comes too late
+    let isAsked = true;
+    const shown = (next: Page): void => {
+      if (!isAsked) return;
+      setPage(next);
+      setFailed(false);
+    };
+    const timer = setTimeout(
+      () => void listCases(asked).then(shown, () => isAsked && setFailed(true)),
+      PAUSE_MS,
     );
+    return () => {
+      isAsked = false;
+      clearTimeout(timer);
+    };
+  }, [asked]);
+  const more = ({ cases, next }: Page): void => {
+    if (next === null) return;
+    const added = (further: Page): void =>
+      // unless another list was asked for meanwhile
+      setPage((now) =>
+        now?.next === next ? { cases: [...cases, ...further.cases], next: further.next } : now,
+      );
+    void listCases(asked, next).then(added, () => setFailed(true));
+  };
   const open = (ref: string): void => {
     const audience = person.role === 'technician' ? 'technician' : 'agent';
     void keepFetched(`/api/desk/cases/${ref}`, audience).then((kept) => goTo(`/case/${kept.key}`));
@@ -82,11 +103,20 @@ export function CaseList({ person }: { readonly person: Person }) {
           </select>
         </div>
       </div>
+      {failed ? (
+        <p class="wrong" role="alert">
+          {say('desk-offline')}
+        </p>
+      ) : null}
       <p role="status" class="small">
-        {page.cases.length === 0 ? say('no-cases') : say('cases-shown', { n: page.cases.length })}
+        {page === null
+          ? say('one-moment')
+          : page.cases.length === 0
+            ? say('no-cases')
+            : say('cases-shown', { n: page.cases.length })}
       </p>
       <ul class="lines">
-        {page.cases.map((one) => (
+        {(page?.cases ?? []).map((one) => (
           <li key={one.ref}>
             <button type="button" class="line" onClick={() => open(one.ref)}>
               <span class="given">{one.plantName ?? say('no-plant-name')}</span>
@@ -106,8 +136,8 @@ export function CaseList({ person }: { readonly person: Person }) {
           </li>
         ))}
       </ul>
-      {page.next === null ? null : (
-        <button type="button" class="choice" onClick={() => page.next && more(page.next)}>
+      {page === null || page.next === null ? null : (
+        <button type="button" class="choice" onClick={() => more(page)}>
           {say('more-cases')}
         </button>
       )}
