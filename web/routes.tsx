@@ -14,13 +14,9 @@ const NewPlantScreen = lazy(() =>
 const CasePlantScreen = lazy(() =>
   import('./screens/plant-screen.tsx').then((file) => file.CasePlantScreen),
 );
-const DeskScreen = lazy(() => import('./desk/desk-screen.tsx').then((file) => file.DeskScreen));
-const NewCallScreen = lazy(() =>
-  import('./desk/new-call-screen.tsx').then((file) => file.NewCallScreen),
-);
-const PeopleScreen = lazy(() =>
-  import('./desk/people-screen.tsx').then((file) => file.PeopleScreen),
-);
+const DeskScreen = lazy(() => import('./desk/screens.ts').then((file) => file.DeskScreen));
+const NewCallScreen = lazy(() => import('./desk/screens.ts').then((file) => file.NewCallScreen));
+const PeopleScreen = lazy(() => import('./desk/screens.ts').then((file) => file.PeopleScreen));
 /** Pages of a case, each fetched when first opened. */
 const pages: Readonly<Record<string, FC<CasePageProps>>> = {
   report: lazy(() => import('./paper/report-screen.tsx').then((file) => file.ReportScreen)),

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { armed } from './pages.ts';
-import { agent } from './site.ts';
+import { agent, owner } from './site.ts';
 
 /** One screen in one state: its address, what tells that it is there, and what to open on it first. */
 export interface Place {
@@ -14,9 +14,9 @@ export interface Place {
 
 const press = (selector: string) => async (page: Page) => page.locator(selector).first().click();
 
-const enter = async (page: Page): Promise<void> => {
-  await page.locator('#email').fill(agent.email);
-  await page.locator('#password').fill(agent.password);
+const enterAs = (who: typeof agent) => async (page: Page) => {
+  await page.locator('#email').fill(who.email);
+  await page.locator('#password').fill(who.password);
   await page.locator('.sign-in .main').click();
   await page.locator('#search').waitFor();
 };
@@ -108,7 +108,7 @@ export const places: readonly Place[] = [
     },
   },
   { name: 'signing in', path: '/desk', ready: '.sign-in' },
-  { name: 'the desk', path: '/desk', ready: '.sign-in', then: enter },
+  { name: 'the desk', path: '/desk', ready: '.sign-in', then: enterAs(agent) },
   {
     name: 'a call at the desk',
     path: '/desk/new',
@@ -128,6 +128,19 @@ export const places: readonly Place[] = [
       await page.getByRole('button', { name: 'Make a link' }).click();
       await page.locator('.qr').waitFor();
       await page.locator('.links button').first().click();
+    },
+  },
+  {
+    name: 'the people, with one of them opened',
+    path: '/desk',
+    ready: '.desk .line',
+    then: async (page) => {
+      await page.locator('.desk .spread button').click();
+      await page.locator('.sign-in').waitFor();
+      await enterAs(owner)(page);
+      await page.locator('a[href="/desk/people"]').click();
+      await page.locator('.person summary').first().click();
+      await page.getByRole('button', { name: 'Let in no more' }).first().click();
     },
   },
   { name: 'no case', path: '/case/none', ready: '.page h1' },

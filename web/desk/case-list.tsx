@@ -100,6 +100,16 @@ export function CaseList({ person }: { readonly person: Person }) {
             <option value="">{say('assigned-any')}</option>
             <option value="me">{say('assigned-me')}</option>
             <option value="none">{say('assigned-none')}</option>
+            {/* who sees only their own cases has nobody to choose */}
+            {person.role === 'technician'
+              ? null
+              : people
+                  .filter(({ id }) => id !== person.id)
+                  .map(({ id, name }) => (
+                    <option key={id} value={id}>
+                      {name}
+                    </option>
+                  ))}
           </select>
         </div>
       </div>

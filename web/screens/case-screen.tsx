@@ -5,7 +5,7 @@ import { useSay } from '../common/words.ts';
 import { isAtDesk, signedInRole } from '../desk/signed-in.ts';
 import { LineView } from '../drawing/line-view.tsx';
 import { PartPanel } from '../drawing/part-panel.tsx';
-import { lazy } from '../lazy.tsx';
+import { lazy, Nothing } from '../lazy.tsx';
 import { Plan } from '../ranking/plan.tsx';
 import { Ranking } from '../ranking/ranking.tsx';
 import { type OpenCase, useCase } from '../store/use-case.ts';
@@ -15,8 +15,14 @@ import { CaseHead } from './case-head.tsx';
 import { NoCase, Waiting } from './no-case.tsx';
 import { withReading } from './with-reading.ts';
 
-const ClosedNotice = lazy(() => import('../desk/beside-case.ts').then((file) => file.ClosedNotice));
-const VisitPanel = lazy(() => import('../desk/beside-case.ts').then((file) => file.VisitPanel));
+const ClosedNotice = lazy(
+  () => import('../desk/beside-case.ts').then((file) => file.ClosedNotice),
+  Nothing,
+);
+const VisitPanel = lazy(
+  () => import('../desk/beside-case.ts').then((file) => file.VisitPanel),
+  Nothing,
+);
 
 const views = ['ask', 'line', 'causes'] as const;
 type View = (typeof views)[number];

@@ -7,7 +7,7 @@ import { goTo } from '../common/router.ts';
 import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
-import { lazy } from '../lazy.tsx';
+import { lazy, Nothing } from '../lazy.tsx';
 import { caseNow } from '../store/case-now.ts';
 import type { OpenCase } from '../store/use-case.ts';
 import { AfterWork } from './after-work.tsx';
@@ -23,7 +23,10 @@ interface Props {
   readonly base: string;
 }
 
-const AgentPanel = lazy(() => import('../desk/beside-case.ts').then((file) => file.AgentPanel));
+const AgentPanel = lazy(
+  () => import('../desk/beside-case.ts').then((file) => file.AgentPanel),
+  Nothing,
+);
 
 const DANGER: Step = { question: 'danger' };
 
