@@ -85,7 +85,10 @@ function entryOf({ at, question, value }: Answered): (GaugesRead | Measured)[] {
   if (question !== 'readings') return [{ at, question, value }];
   if (!isReading(value)) return [];
   const { taps, flowLpm } = value;
-  return [{ at, taps, bar: pressuresInBar(value), ...(flowLpm !== undefined && { flowLpm }) }];
+  const bar = pressuresInBar(value);
+  // taken back, or nothing could be read: a place kept in the case, no point of the record
+  if (Object.keys(bar).length === 0 && flowLpm === undefined) return [];
+  return [{ at, taps, bar, ...(flowLpm !== undefined && { flowLpm }) }];
 }
 
 interface Reading extends Readonly<Record<string, unknown>> {

@@ -107,6 +107,15 @@ describe('what was put right in the same round does not count beside what it was
       [],
     ],
     [
+      'one tap state taken back',
+      [
+        [8, open(3)],
+        [8.1, closed(34)],
+        [8.2, { taps: 'closed', bar: 'unknown' }],
+      ],
+      [3],
+    ],
+    [
       'readings said to be unknown',
       [
         [8, closed(34)],
