@@ -2,12 +2,12 @@ import type { FC } from 'hono/jsx/dom';
 import { pathParts } from './common/path-parts.ts';
 import { lazy } from './lazy.tsx';
 import { CaseScreen } from './screens/case-screen.tsx';
-import { DemoScreen } from './screens/demo-screen.tsx';
 import { LinkScreen } from './screens/link-screen.tsx';
 import { NoCase } from './screens/no-case.tsx';
 import { StartScreen } from './screens/start-screen.tsx';
 import { type CasePageProps, WithCase } from './screens/with-case.tsx';
 
+const DemoScreen = lazy(() => import('./screens/demo-screen.tsx').then((file) => file.DemoScreen));
 const NewPlantScreen = lazy(() =>
   import('./screens/plant-screen.tsx').then((file) => file.NewPlantScreen),
 );
