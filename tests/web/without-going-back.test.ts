@@ -30,6 +30,11 @@ test.each([
   expect(withoutGoingBack(before, after).answers).toBe(after.answers);
 });
 
+test('a copy that says an answer was refused is taken', () => {
+  const after = { ...kept(), answers: [{ ...answers('a')[0]!, refused: true as const }] };
+  expect(withoutGoingBack(kept('a'), after).answers).toBe(after.answers);
+});
+
 test('a corrected plant is taken', () => {
   const after = { ...kept('a'), plant: { ...fernhollow, name: 'Another' } };
   expect(withoutGoingBack(kept('a'), after).plant).toBe(after.plant);

@@ -4,6 +4,7 @@ import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
 import { leadingText } from '../ranking/leading.tsx';
 import type { OpenCase } from '../store/use-case.ts';
+import { Refused } from './refused.tsx';
 
 /** Whose plant it is, how it is spoken, where the case stands; the likely cause is always in sight. */
 export function CaseHead({ open, base }: { readonly open: OpenCase; readonly base: string }) {
@@ -56,6 +57,7 @@ export function CaseHead({ open, base }: { readonly open: OpenCase; readonly bas
           </ul>
         </div>
       </details>
+      <Refused open={open} />
     </header>
   );
 }

@@ -1,6 +1,6 @@
 import type { Answer } from '../../shared/case/answer.ts';
 import { changeCase, readCase } from './db.ts';
-import { merged } from './merged.ts';
+import { forServer, merged } from './merged.ts';
 
 /** Hears of answers that others give to the same case, as they happen. Returns a function that stops it. */
 export function follow(key: string, base: string): () => void {
@@ -14,7 +14,7 @@ export function follow(key: string, base: string): () => void {
       void changeCase(key, (now) => {
         const first = count - answers.length;
         if (answers.length === 0 || first > now.sent) return null;
-        const theirs = [...now.answers.slice(0, first), ...answers];
+        const theirs = [...forServer(now).slice(0, first), ...answers];
         return theirs.length < now.sent ? null : merged(now, theirs);
       });
     });

@@ -5,17 +5,22 @@ import type { WorkRecord } from '../../shared/work/record.ts';
 import type { WorkEvent } from '../../shared/work/state.ts';
 import type { PlantRecord } from '../brain/protocol.ts';
 
+export interface KeptAnswer extends Answer {
+  /** the server cannot take it: it counts here only, and those after it go on without it */
+  readonly refused?: true;
+}
+
 /** A case as this browser keeps it: the plant, the answers, and how far they have reached the server. */
 export interface KeptCase {
   readonly key: string;
   readonly plant: Plant;
-  readonly answers: readonly Answer[];
+  readonly answers: readonly KeptAnswer[];
   readonly audience: Audience;
   readonly createdAt: string;
   readonly changedAt: string;
   /** where the server keeps it ("/api/cases/…", "/api/desk/cases/…"); null: only here so far */
   readonly base: string | null;
-  /** answers, from the first, that the server is known to have */
+  /** answers, from the first and without the refused, that the server is known to have */
   readonly sent: number;
   /** never sent: the demo */
   readonly local: boolean;

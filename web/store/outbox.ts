@@ -2,14 +2,17 @@ import type { Answer } from '../../shared/case/answer.ts';
 import { changeCase, listCases, readCase } from './db.ts';
 import { RequestError, send } from './http.ts';
 import type { KeptCase } from './kept.ts';
-import { merged } from './merged.ts';
+import { forServer, merged } from './merged.ts';
 
 /**
  * Brings kept answers to the server: in order, each once. The answer's own id makes a repeat harmless; `after` makes the
- * server refuse when others have answered in between, and then theirs go first and ours follow.
+ * server refuse when others have answered in between, and then theirs go first and ours follow. An answer that the server
+ * cannot use is set aside: it goes on counting here, for it may be a danger sign, and the screen says so.
  */
 export type Sync = 'sent' | 'waiting' | 'closed' | 'local';
 
+/** Sent again it would be refused again: a server judges a case by the rule set it was opened under, a browser by its own. */
+const CANNOT_BE_USED = 422;
 const RETRY_MS = 20_000;
 
 /** Sends what is waiting of one case. Never throws: what cannot be sent now stays and is tried again. */
@@ -24,7 +27,7 @@ async function syncOne(key: string, language: string): Promise<Sync> {
     const kept = await readCase(key);
     if (!kept || kept.local) return 'local';
     if (kept.closed) return 'closed';
-    const answer = kept.answers[kept.sent];
+    const answer = forServer(kept)[kept.sent];
     if (kept.base !== null && !answer) return 'sent';
     try {
       if (kept.base === null) await open(kept, language);
@@ -36,6 +39,13 @@ async function syncOne(key: string, language: string): Promise<Sync> {
       } else if ([403, 404, 410].includes(error.status)) {
         await changeCase(key, (now) => ({ ...now, closed: true }));
         return 'closed';
+      } else if (error.status === CANNOT_BE_USED && kept.base !== null) {
+        await changeCase(key, (now) => ({
+          ...now,
+          answers: now.answers.map((one) =>
+            one.answerId === answer?.answerId ? { ...one, refused: true } : one,
+          ),
+        }));
       } else return 'waiting';
     }
   }

@@ -11,7 +11,8 @@ type Shown = Pick<KeptCase, 'answers' | 'plant'> & Partial<Pick<KeptCase, 'chang
 export function withoutGoingBack<C extends Shown>(before: C | null | undefined, after: C): C {
   if (!before) return after;
   const isOlderOrSame = after.answers.every(
-    ({ answerId }, i) => answerId === before.answers[i]?.answerId,
+    ({ answerId, refused }, i) =>
+      answerId === before.answers[i]?.answerId && refused === before.answers[i]?.refused,
   );
   const hasSamePlant = JSON.stringify(before.plant) === JSON.stringify(after.plant);
   const now = {

@@ -1,0 +1,70 @@
+import type { Page, Route } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { readyMade } from '../../shared/plant/ready-made.ts';
+import { around } from './around.ts';
+import { phone } from './pages.ts';
+import { answerAll, blockedStage, settled } from './person.ts';
+
+const here = around();
+
+/** A case opened by its link, on a server whose rules do not know one of the questions or its answer. */
+async function withoutQuestion(
+  question: string,
+): Promise<{ page: Page; sent(): Promise<string[]> }> {
+  // the service worker would answer in place of what is told to refuse
+  const { page } = await here.visit(phone, { serviceWorkers: 'block' });
+  await page.route('**/answers', async (route: Route) => {
+    const body = route.request().postDataJSON() as { question: string };
+    if (body.question !== question) return route.continue();
+    const detail = `value: not an answer to "${question}"`;
+    await route.fulfill({ status: 422, contentType: 'application/problem+json', json: { detail } });
+  });
+  const plant = readyMade.find(({ id }) => id === 'two-stages')?.plant;
+  const opened = await fetch(`${here.url}/api/cases`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ plant, audience: 'householder', language: 'en' }),
+  });
+  const { id } = (await opened.json()) as { id: string };
+  await page.goto(`${here.url}/c/${id}`);
+  return {
+    page,
+    async sent() {
+      const { case: now } = await (await fetch(`${here.url}/api/cases/${id}`)).json();
+      return now.answers.map((answer: { question: string }) => answer.question);
+    },
+  };
+}
+
+test('an answer the server refuses is told on the screen, and those after it arrive', async () => {
+  const { page, sent } = await withoutQuestion('onset');
+  const asked = await answerAll(page, blockedStage, undefined, 6);
+  expect(asked).toContain('onset');
+  expect(asked.at(-1)).not.toBe('onset');
+  await expect
+    .poll(sent, { timeout: 20_000, interval: 250 })
+    .toEqual(asked.filter((question) => question !== 'onset'));
+  const told = page.locator('.case-head .wrong');
+  expect(await told.allTextContents()).toEqual([
+    expect.stringMatching(/server cannot take this answer: .+: .+ counts on this device only/),
+  ]);
+  await page.reload();
+  await settled(page);
+  expect(await told.count()).toBe(1);
+  await page.context().close();
+});
+
+test('a danger sign the server refuses still stops the case here', async () => {
+  const { page } = await withoutQuestion('danger');
+  await answerAll(page, { danger: ['shock'] }, undefined, 1);
+  await page.waitForSelector('.case-head .wrong');
+  expect(await page.locator('.stop-sign').count()).toBe(1);
+  await page.context().close();
+});
+
+test('an address that cannot be decoded opens the screen for a case that is not there', async () => {
+  const { page, context } = await here.visit(phone);
+  await page.goto(`${here.url}/case/100%`);
+  expect(await page.locator('h1').textContent()).toBe('There is no such case here');
+  await context.close();
+});
