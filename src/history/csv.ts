@@ -170,7 +170,7 @@ function entryOf(row: Row, table: Table, columns: Columns): HistoryEntry {
 const rounded = (value: number): number => Math.round(value * 1e5) / 1e5;
 
 /** A number with a point or a comma; thousands are not separated. */
-export function numberIn(cell: string, where: string): number {
+function numberIn(cell: string, where: string): number {
   const value = Number(cell.trim().replace(',', '.'));
   if (cell.trim() === '' || !Number.isFinite(value)) {
     throw new InputError(where, `"${cell}" is no number`);
