@@ -57,7 +57,8 @@ test('an answer the server refuses is told on the screen, and those after it arr
 test('a danger sign the server refuses still stops the case here', async () => {
   const { page } = await withoutQuestion('danger');
   await answerAll(page, { danger: ['shock'] }, undefined, 1);
-  await page.waitForSelector('.case-head .wrong');
+  const told = await page.waitForSelector('.case-head .wrong');
+  await expect.poll(async () => ((await told.boundingBox())?.y ?? -1) >= 0).toBe(true);
   expect(await page.locator('.stop-sign').count()).toBe(1);
   await page.context().close();
 });
