@@ -23,6 +23,9 @@ import { PaperHead } from './paper-head.tsx';
 import { PAPER_WIDTH, REPORT_PLOT_HEIGHT } from './paper-width.ts';
 import { Pictures } from './pictures.tsx';
 
+/** Dates on one page beside all else; the rest stands on the page of dates. */
+const MOST_DATES = 5;
+
 /** One page to print or save: plant, drawing with readings, finding, reasons, work, proof, next dates. */
 export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly base: string }) {
   const say = useSay();
@@ -120,7 +123,10 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
         <section>
           <h2>{say('next-dates')}</h2>
           {/* of each part the date that comes first; the others stand on the page of dates */}
-          <DueList due={due.due.filter(({ first }) => first).slice(0, 6)} plant={looked.plant} />
+          <DueList
+            due={due.due.filter(({ first }) => first).slice(0, MOST_DATES)}
+            plant={looked.plant}
+          />
           <Pictures pictures={due.pictures} />
         </section>
       ) : null}
