@@ -46,15 +46,22 @@ export function Conversation({ open, base }: Props) {
   // what is odd about gauges is said while somebody stands at them
   const isJustRead = looked.earlier.at(-1)?.step.taps !== undefined;
   const odd = isJustRead ? warnings.filter(({ about }) => about === 'readings') : [];
-  // a new question starts at its top; what is to be minded and was not there before is read first
   const minded = [...cautions, ...odd].map(({ text }) => text);
-  const seen = useRef({ key: card?.key, minded });
+  // what stood beside the question before was read there
+  const asked = useRef({ key: card?.key, read: [] as readonly string[], minded });
+  const { current } = asked;
+  asked.current =
+    current.key === card?.key
+      ? { ...current, minded }
+      : { key: card?.key, read: current.minded, minded };
+  const { read } = asked.current;
+  // a new question starts at its top; what is to be minded and was not there before is read first
+  const brought = useRef(card?.key);
   useEffect(() => {
-    const { key, minded: known } = seen.current;
-    seen.current = { key: card?.key, minded };
-    if (key === card?.key) return;
-    const isNew = ({ text }: Told) => !known.includes(text);
-    if (cautions.some(isNew)) bringIntoView('.caution');
+    if (brought.current === card?.key) return;
+    brought.current = card?.key;
+    const isNew = ({ text }: Told) => !read.includes(text);
+    if (cautions.some(isNew)) bringIntoView('.caution:not(.read)');
     else if (odd.some(isNew)) bringIntoView('.odd');
     else bringIntoView('.question h2, .question .aloud, .finding h2');
   }, [card?.key, minded.join()]);
@@ -63,7 +70,10 @@ export function Conversation({ open, base }: Props) {
     <>
       {stopped && !changing ? <StopSign stopped={stopped} onChange={() => change(DANGER)} /> : null}
       <EarlierAnswers earlier={looked.earlier} readOnly={kept.closed} onChange={change} />
-      <Cautions cautions={stopped ? cautions.filter(({ id }) => id !== 'stop') : cautions} />
+      <Cautions
+        cautions={stopped ? cautions.filter(({ id }) => id !== 'stop') : cautions}
+        read={card ? read : []}
+      />
       {odd.map(({ text }) => (
         <p key={text} class="remark odd">
           {text}
