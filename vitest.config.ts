@@ -31,8 +31,8 @@ export default defineConfig({
           globalSetup: ['tests/browser/chromium.ts'],
           testTimeout: 300_000,
           hookTimeout: 120_000,
-          // A person waits most of the time, so five of them fit on two cores, once the others are done.
-          maxWorkers: 5,
+          // A person waits most of the time, so four of them fit on two cores, once the others are done.
+          maxWorkers: 4,
           // as above
           isolate: false,
           sequence: { groupOrder: 1 },
