@@ -58,7 +58,7 @@ test('an owner lets somebody in, makes them a technician, gives a new password, 
   await row.getByRole('button', { name: 'Let in no more' }).click();
   await row.getByRole('button', { name: 'Let Rosa in no more' }).click();
   await done.filter({ hasText: 'Rosa is let in no more' }).waitFor();
-  expect(await row.count()).toBe(0);
+  await row.waitFor({ state: 'detached' });
   await hers.page.reload();
   await hers.page.locator('.sign-in').waitFor();
 

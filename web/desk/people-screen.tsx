@@ -19,19 +19,17 @@ export function PeopleScreen() {
   const [known, setKnown] = useState<Known | 'offline' | null>(null);
   const [done, setDone] = useState({ message: '' });
   const line = useRef<HTMLParagraphElement>(null);
-  const read = (): void =>
-    void Promise.all([me(), listPeople()]).then(
+  const read = (): Promise<void> =>
+    Promise.all([me(), listPeople()]).then(
       ([self, { people }]) => setKnown({ self, people }),
       // who is signed in no longer, after a new password of their own too, signs in there
       (error: unknown) => (isOffline(error) ? setKnown('offline') : goTo('/desk')),
     );
-  useEffect(read, []);
+  useEffect(() => void read(), []);
   // what was pressed may be gone or far below
   useEffect(() => line.current?.focus(), [done]);
-  const changed = (message: string): void => {
-    setDone({ message });
-    read();
-  };
+  // told once the list shows it
+  const changed = (message: string): void => void read().then(() => setDone({ message }));
   if (known === null) return <Waiting />;
   return (
     <main class="page people">
