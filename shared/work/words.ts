@@ -46,6 +46,10 @@ export interface WorkWords {
   readonly phrases: Readonly<Record<string, string>>;
 }
 
+/** What conditions are called; one without a name by its id. */
+export const conditionNames = (ids: readonly string[], { conditions }: WorkWords): string[] =>
+  ids.map((id) => conditions[id] ?? id);
+
 /**
  * Reads and merges the words of the job sheets.
  * @throws InputError naming file and line of the first thing wrong

@@ -4,7 +4,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
-import { keptForOffline, offlineScreens, phone } from './pages.ts';
+import { keptForOffline, offlineScreens, openedCase, phone } from './pages.ts';
 import { answerAll, blockedStage, doJob, settled } from './person.ts';
 
 const here = around();
@@ -75,12 +75,7 @@ describe.each(offlineScreens)('without a network, $name', (screen) => {
 test('a link opened again keeps what was answered here and has not arrived yet', async () => {
   const { page, context } = await here.visit(phone);
   const [{ plant }] = readyMade as [(typeof readyMade)[number]];
-  const opened = await fetch(`${here.url}/api/cases`, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json' },
-    body: JSON.stringify({ plant, audience: 'householder', language: 'en' }),
-  });
-  const { id } = (await opened.json()) as { id: string };
+  const id = await openedCase(here.url, plant);
   await page.goto(`${here.url}/c/${id}`);
   await keptForOffline(page);
   await context.setOffline(true);

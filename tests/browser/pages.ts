@@ -1,4 +1,5 @@
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import type { Plant } from '../../shared/plant/schema.ts';
 import { full } from '../full.ts';
 import { executablePath } from './chromium.ts';
 import { finger, type Hands, keys } from './hands.ts';
@@ -44,6 +45,16 @@ export const offlineScreens: readonly Screen[] = screens.filter(
 
 /** Each way of working at both sizes. */
 export const handsAt = ({ colorScheme }: Screen): Hands => (colorScheme === 'dark' ? keys : finger);
+
+/** Opens a case for a householder as the start page does; gives the link that continues it. */
+export async function openedCase(url: string, plant: Plant | undefined): Promise<string> {
+  const opened = await fetch(`${url}/api/cases`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ plant, audience: 'householder', language: 'en' }),
+  });
+  return ((await opened.json()) as { id: string }).id;
+}
 
 /** The page that stands there, on another kind of screen. */
 export async function turnTo(

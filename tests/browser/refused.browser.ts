@@ -2,7 +2,7 @@ import type { Page, Route } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
-import { phone } from './pages.ts';
+import { openedCase, phone } from './pages.ts';
 import { answerAll, blockedStage, settled } from './person.ts';
 
 const here = around();
@@ -20,12 +20,7 @@ async function withoutQuestion(
     await route.fulfill({ status: 422, contentType: 'application/problem+json', json: { detail } });
   });
   const plant = readyMade.find(({ id }) => id === 'two-stages')?.plant;
-  const opened = await fetch(`${here.url}/api/cases`, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json' },
-    body: JSON.stringify({ plant, audience: 'householder', language: 'en' }),
-  });
-  const { id } = (await opened.json()) as { id: string };
+  const id = await openedCase(here.url, plant);
   await page.goto(`${here.url}/c/${id}`);
   return {
     page,

@@ -8,6 +8,7 @@ import { type JobAtHand, openJob, refuseUnsafe } from '../../shared/work/job.ts'
 import { recordOf } from '../../shared/work/record.ts';
 import type { WorkState } from '../../shared/work/state.ts';
 import { viewOf } from '../../shared/work/view.ts';
+import { conditionNames } from '../../shared/work/words.ts';
 import { cardOf, type Loaded, type Sheets } from './cards.ts';
 import { keyOf } from './kept-looks.ts';
 import type { CaseNow, ShownWork, WorkNow } from './protocol.ts';
@@ -38,10 +39,12 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
     refused: refused
       ? {
           // after a break nothing but what it put in doubt is missing
-          needs: (refused.needs.length > 0
-            ? refused.needs
-            : state.struck.map(({ condition }) => condition)
-          ).map((id) => workWords.conditions[id] ?? id),
+          needs: conditionNames(
+            refused.needs.length > 0
+              ? refused.needs
+              : state.struck.map(({ condition }) => condition),
+            workWords,
+          ),
           isOff: refused.isOff === true,
         }
       : null,
@@ -93,7 +96,7 @@ function endOf(
     untouched: record.untouched.map((id) => all.words.causes[id]?.name ?? id),
     calls: state.danger.flatMap((sign) => all.words.dangers[sign]?.call[now.audience] ?? []),
     ...{ notes, nextParts, cause: job.cause },
-    leftAs: record.leftAs.map((id) => all.workWords.conditions[id] ?? id),
+    leftAs: conditionNames(record.leftAs, all.workWords),
     leadsTo:
       leadsTo !== null && by
         ? { job: leadsTo, name: all.words.jobs[leadsTo]?.name ?? leadsTo, by }

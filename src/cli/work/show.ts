@@ -4,6 +4,7 @@ import { adviceTexts } from '../../../shared/work/advice.ts';
 import type { JobAtHand } from '../../../shared/work/job.ts';
 import type { WorkRecord } from '../../../shared/work/record.ts';
 import { minutesOf, type WorkView } from '../../../shared/work/view.ts';
+import { conditionNames } from '../../../shared/work/words.ts';
 import type { Manner } from '../ask/talk.ts';
 import type { Say } from '../io.ts';
 import { wrap } from '../show/wrap.ts';
@@ -82,7 +83,7 @@ export function endText(
     ...(record.leftAs.length > 0
       ? [
           say('left-as', {
-            list: record.leftAs.map((id) => workWords.conditions[id] ?? id).join(' · '),
+            list: conditionNames(record.leftAs, workWords).join(' · '),
           }),
         ]
       : []),

@@ -6,6 +6,7 @@ import { holesOf } from '../../../shared/work/holes.ts';
 import type { JobAtHand } from '../../../shared/work/job.ts';
 import type { WorkEvent, WorkState } from '../../../shared/work/state.ts';
 import { viewOf, type WorkView } from '../../../shared/work/view.ts';
+import { conditionNames } from '../../../shared/work/words.ts';
 import { type Manner, plainTelling, talk } from '../ask/talk.ts';
 import { wrap } from '../show/wrap.ts';
 import { timeOf, type World } from '../world.ts';
@@ -110,7 +111,7 @@ function tell(before: WorkState, after: WorkState, job: JobAtHand, around: Aroun
   const { rules, words, workWords } = knowledge;
   const { say, person } = manner;
   if (after.refused) {
-    const needs = after.refused.needs.map((id) => workWords.conditions[id] ?? id).join(', ');
+    const needs = conditionNames(after.refused.needs, workWords).join(', ');
     const because = needs === '' ? say('no-way-back') : say('refused', { needs });
     const { gas = '' } = holesFor(job, around);
     person.say(wrap(after.refused.isOff ? say('refused-figure', { gas }) : because, '  '));
