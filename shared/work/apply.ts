@@ -1,11 +1,12 @@
 import { doubtfulAfter, standing, stands, without } from './conditions.ts';
 import { goBack } from './go-back.ts';
-import { missingFor, nextInOrder, offered } from './next.ts';
+import { lackingIn, offered } from './next.ts';
 import type { StepAnswer } from './schema.ts';
 import type { SheetStep } from './sheet.ts';
 import {
   type Frame,
   makesOf,
+  type Refusal,
   startOf,
   stepsOf,
   type Tick,
@@ -86,8 +87,7 @@ function struckOut(
  */
 function takeBack(context: WorkContext, state: WorkState, stepId: string): WorkState {
   const { before, lastAt } = state;
-  if (!before || state.ticks.at(-1)?.step !== stepId)
-    return { ...state, refused: { step: stepId, needs: [] } };
+  if (!before || state.ticks.at(-1)?.step !== stepId) return refuse(state, stepId, 'no-way-back');
   const taken = standing(before.made, context.conditions).filter(
     (id) => !stands(id, state.made, context.conditions),
   );
@@ -96,21 +96,24 @@ function takeBack(context: WorkContext, state: WorkState, stepId: string): WorkS
   return struckOut(context, state, { ...back, refused: null, lastAt }, 'taken-back');
 }
 
+const refuse = (
+  state: WorkState,
+  step: string,
+  why: Refusal,
+  needs: readonly string[] = [],
+): WorkState => ({ ...state, refused: { step, why, needs } });
+
 function tick(context: WorkContext, state: WorkState, ticked: Tick): WorkState {
   const { answer } = ticked;
   const step = offered(context, state);
   const chosen = answer === undefined ? undefined : step?.answers[answer];
   const needsAnswer = step !== null && Object.keys(step.answers).length > 0;
-  if (step?.id !== ticked.step || (needsAnswer && !chosen)) {
-    const waiting = nextInOrder(context, state);
-    return {
-      ...state,
-      refused: { step: ticked.step, needs: waiting ? missingFor(context, state, waiting) : [] },
-    };
+  if (step?.id !== ticked.step) {
+    const needs = lackingIn(context, state);
+    return refuse(state, ticked.step, needs.length > 0 ? 'not-yet' : 'not-now', needs);
   }
-  if (isOff(step, ticked.input, context)) {
-    return { ...state, refused: { step: ticked.step, needs: [], isOff: true } };
-  }
+  if (needsAnswer && !chosen) return refuse(state, step.id, 'answer');
+  if (isOff(step, ticked.input, context)) return refuse(state, step.id, 'figure');
   const after = { ...state, ticks: [...state.ticks, ticked], before: state };
   return settle(context, take(context, after, step, chosen));
 }

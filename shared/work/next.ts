@@ -14,6 +14,13 @@ export function missingFor(context: WorkContext, state: WorkState, step: SheetSt
   return step.needs.filter((need) => !stands(need, state.made, context.conditions));
 }
 
+/** What keeps work from going on: needs of the next step, or else what was lost and is being made again. */
+export function lackingIn(context: WorkContext, state: WorkState): string[] {
+  const next = nextInOrder(context, state);
+  const missing = next ? missingFor(context, state, next) : [];
+  return missing.length > 0 ? missing : state.struck.map(({ condition }) => condition);
+}
+
 /** The one step that is offered: the next in order, and only when all it needs stands. */
 export function offered(context: WorkContext, state: WorkState): SheetStep | null {
   const step = nextInOrder(context, state);

@@ -35,6 +35,12 @@ export interface Frame {
   readonly mending?: readonly string[];
 }
 
+/**
+ * Why an event was not taken: something must stand first, the step is not the one to do now, it needs one of its answers,
+ * the figure typed is not what the plant is to be set to, or there is no tick to go back on.
+ */
+export type Refusal = 'not-yet' | 'not-now' | 'answer' | 'figure' | 'no-way-back';
+
 export interface WorkState {
   /** frames[0] is the sheet; the last is the one being worked on */
   readonly frames: readonly Frame[];
@@ -52,9 +58,9 @@ export interface WorkState {
   /** the last event could not be taken, and why */
   readonly refused: {
     readonly step: string;
+    readonly why: Refusal;
+    /** conditions that must stand first; only with `not-yet` */
     readonly needs: readonly string[];
-    /** the figure typed is not what the plant is to be set to */
-    readonly isOff?: true;
   } | null;
   readonly lastAt: string | null;
   /** what was ticked and not taken back, in order */

@@ -41,7 +41,10 @@ describe('the machine of a job', () => {
   it('does not take a step that is not offered, and says what is missing', () => {
     const before = replay(context, []);
     const after = apply(context, before, { step: 'loosen-housing', answer: 'off' });
-    expect(after).toEqual({ ...before, refused: { step: 'loosen-housing', needs: [] } });
+    expect(after).toEqual({
+      ...before,
+      refused: { step: 'loosen-housing', why: 'not-now', needs: [] },
+    });
   });
 
   it('is rebuilt from its events through JSON text, the same in every way', () => {
@@ -86,7 +89,8 @@ describe('the machine of a job', () => {
     }));
     const late: WorkEvent = { step: 'loosen-housing', answer: 'off', at: '2026-11-25T11:00:00Z' };
     const state = replay(context, [...timed, late]);
-    expect(state.refused?.step).toBe('loosen-housing');
+    expect(state.refused).toMatchObject({ step: 'loosen-housing', why: 'not-yet' });
+    expect(state.refused?.needs).toContain('depressurised');
     expect(offered(context, state)?.id).toBe('lock-pump');
   });
 

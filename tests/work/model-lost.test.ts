@@ -78,7 +78,7 @@ describe('what is lost against the plan', () => {
     expect(back).toMatchObject({ struck: [{ condition: 'far', because: 'taken-back' }] });
     expect(nextInOrder(context, back)?.id).toBe('far');
     const refused = run([...toOpen, { takeBack: 'bleed' }]);
-    expect(refused.refused).toEqual({ step: 'bleed', needs: [] });
+    expect(refused.refused).toEqual({ step: 'bleed', why: 'no-way-back', needs: [] });
     expect(nextInOrder(context, refused)?.id).toBe('open');
   });
 

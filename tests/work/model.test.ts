@@ -65,6 +65,7 @@ describe('the order of a sheet', () => {
     expect(missingFor(context, lost, context.sheet.steps[6] as SheetStep)).toEqual(['far']);
     expect(apply(context, lost, { step: 'open' }).refused).toEqual({
       step: 'open',
+      why: 'not-yet',
       needs: ['far'],
     });
   });
@@ -86,7 +87,7 @@ describe('the order of a sheet', () => {
     const before = toOpen.slice(0, 3);
     for (const answer of [undefined, 'wet']) {
       const state = run([...before, { step: 'tap', ...(answer !== undefined && { answer }) }]);
-      expect(state.refused).toEqual({ step: 'tap', needs: [] });
+      expect(state.refused).toEqual({ step: 'tap', why: 'answer', needs: [] });
       expect(nextInOrder(context, state)?.id).toBe('tap');
     }
   });

@@ -36,18 +36,7 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
     part,
     entry: card && { ...card, fields: figuresOnly(card.fields) },
     advice: adviceTexts(state.advice, job.before, audience, rules, words),
-    refused: refused
-      ? {
-          // after a break nothing but what it put in doubt is missing
-          needs: conditionNames(
-            refused.needs.length > 0
-              ? refused.needs
-              : state.struck.map(({ condition }) => condition),
-            workWords,
-          ),
-          isOff: refused.isOff === true,
-        }
-      : null,
+    refused: refused ? { why: refused.why, needs: conditionNames(refused.needs, workWords) } : null,
     dangers: dangerSigns(rules, words),
     end: state.ended ? endOf(all, now, job, state, asked) : null,
   };

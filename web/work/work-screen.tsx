@@ -151,9 +151,7 @@ function Work({ open, job, parts, base }: WorkProps) {
       ))}
       {shown.refused ? (
         <p class="wrong" role="alert">
-          {shown.refused.isOff
-            ? say('refused-figure')
-            : say('refused', { needs: shown.refused.needs.join(', ') })}
+          {say(`refused-${shown.refused.why}`, { needs: shown.refused.needs.join(', ') })}
         </p>
       ) : null}
       {view.ended && shown.end ? (

@@ -71,7 +71,7 @@ async function happening(said: Said, view: WorkView, around: Around): Promise<Wo
       return { danger: said.signs };
     case 'back': {
       if (view.lastTick !== null) return { takeBack: view.lastTick };
-      person.say(wrap(say('no-way-back'), '  '));
+      person.say(wrap(say('refused-no-way-back'), '  '));
       return null;
     }
     case 'lost': {
@@ -112,9 +112,8 @@ function tell(before: WorkState, after: WorkState, job: JobAtHand, around: Aroun
   const { say, person } = manner;
   if (after.refused) {
     const needs = conditionNames(after.refused.needs, workWords).join(', ');
-    const because = needs === '' ? say('no-way-back') : say('refused', { needs });
     const { gas = '' } = holesFor(job, around);
-    person.say(wrap(after.refused.isOff ? say('refused-figure', { gas }) : because, '  '));
+    person.say(wrap(say(`refused-${after.refused.why}`, { needs, gas }), '  '));
   }
   const raised = after.advice.filter((hazard) => !before.advice.includes(hazard));
   for (const text of adviceTexts(raised, job.before, job.audience, rules, words)) {
