@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
 import { openedCase, phone } from './pages.ts';
-import { answerAll, blockedStage, settled } from './person.ts';
+import { answerAll, answerOne, blockedStage, settled } from './person.ts';
 
 const here = around();
 
@@ -56,6 +56,22 @@ test('a danger sign the server refuses still stops the case here', async () => {
   await expect.poll(async () => ((await told.boundingBox())?.y ?? -1) >= 0).toBe(true);
   expect(await page.locator('.stop-sign').count()).toBe(1);
   await page.context().close();
+});
+
+test('a plant the server refuses is told on the screen, and the case goes on here', async () => {
+  const { page, context } = await here.visit(phone, { serviceWorkers: 'block' });
+  const detail = 'plant.line[1].kind: not a kind of part';
+  await page.route('**/api/cases', (route: Route) =>
+    route.fulfill({ status: 422, contentType: 'application/problem+json', json: { detail } }),
+  );
+  await page.goto(`${here.url}/plant`);
+  await page.locator('.choice.plant').first().click();
+  await page.getByRole('button', { name: 'Start the questions' }).click();
+  await settled(page);
+  await answerOne(page, 'danger', []);
+  await page.locator('.case-head .wrong', { hasText: 'Kept here only.' }).waitFor();
+  expect(await page.locator('[data-question="danger"]').count()).toBe(0);
+  await context.close();
 });
 
 test('an address that cannot be decoded opens the screen for a case that is not there', async () => {

@@ -9,7 +9,7 @@ import { forServer, merged } from './merged.ts';
  * server refuse when others have answered in between, and then theirs go first and ours follow. An answer that the server
  * cannot use is set aside: it goes on counting here, for it may be a danger sign, and the screen says so.
  */
-export type Sync = 'sent' | 'waiting' | 'closed' | 'local';
+export type Sync = 'sent' | 'waiting' | 'refused' | 'closed' | 'local';
 
 /** Sent again it would be refused again: a server judges a case by the rule set it was opened under, a browser by its own. */
 const CANNOT_BE_USED = 422;
@@ -39,7 +39,8 @@ async function syncOne(key: string, language: string): Promise<Sync> {
       } else if ([403, 404, 410].includes(error.status)) {
         await changeCase(key, (now) => ({ ...now, closed: true }));
         return 'closed';
-      } else if (error.status === CANNOT_BE_USED && kept.base !== null) {
+      } else if (error.status === CANNOT_BE_USED) {
+        if (kept.base === null) return 'refused';
         await changeCase(key, (now) => ({
           ...now,
           answers: now.answers.map((one) =>
