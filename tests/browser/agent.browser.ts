@@ -35,7 +35,7 @@ describe.each(screensFor('desk, dark'))('an agent, $name', (screen) => {
     await page.keyboard.press('0');
     await page.waitForSelector('[data-question="complaint"]');
     // before anybody said what is wrong, frequencies alone would decide
-    expect(await page.locator('.agent-panel .decision').count()).toBe(0);
+    expect(await page.locator('.decided .decision').count()).toBe(0);
     await settled(page);
     await page.keyboard.press('1');
     expect(await page.locator('.choice.chosen').count()).toBe(1);
@@ -46,7 +46,7 @@ describe.each(screensFor('desk, dark'))('an agent, $name', (screen) => {
     await page.keyboard.press('d');
     await none(page, hands);
     await page.waitForSelector('[data-question="onset"]');
-    expect(await page.locator('.agent-panel .decision').textContent()).toMatch(/Priority/);
+    expect(await page.locator('.decided .decision').textContent()).toMatch(/Priority/);
 
     await hands.press(page, page.getByRole('link', { name: 'Hand over to a phone' }).first());
     await hands.press(page, page.getByRole('button', { name: 'Make a link' }));
@@ -71,7 +71,7 @@ describe.each(screensFor('desk, dark'))('an agent, $name', (screen) => {
     await hands.press(page, page.getByRole('link', { name: 'Back to the case' }));
     await answerAll(page, blockedStage, hands);
     await page.waitForSelector('.finding');
-    expect(await page.locator('.agent-panel .decision').textContent()).toMatch(/phone|Send/);
+    expect(await page.locator('.decided .decision').textContent()).toMatch(/phone|Send/);
     await hands.press(page, page.locator('a[href*="/work/change-sediment/"]:visible').first());
     const steps = await doJob(page, ['3.4', '2.6', '2.5'], hands);
     expect(steps).toContain('loosen-housing');
@@ -102,7 +102,7 @@ test('an agent whose network goes asks on, and what was answered reaches the des
   await context.setOffline(true);
   await answerAll(page, blockedStage, handsAt(desk), 4);
   await settled(page);
-  expect(await page.locator('.agent-panel .decision').textContent()).toMatch(/Priority/);
+  expect(await page.locator('.decided .decision').textContent()).toMatch(/Priority/);
   await context.setOffline(false);
   await expect
     .poll(

@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
 import { sent, signIn } from './at-desk.ts';
-import { desk, phone } from './pages.ts';
+import { desk, keptForOffline, phone } from './pages.ts';
 import { answerOne, settled } from './person.ts';
 import { agent, technician } from './site.ts';
 
@@ -50,9 +50,14 @@ test('what an agent writes beside a case meets who is sent to it, and their note
   });
   const callBack = calls.page.getByLabel('Call back (number and when)');
   await callBack.pressSequentially('555 0142, after four', { delay: 30 });
+  const called = calls.page.waitForResponse(
+    (response) =>
+      /\/call$/.test(response.url()) && !!response.request().postData()?.includes('555 0142'),
+  );
   await calls.page.getByLabel('New note').fill('The dog is friendly');
   await calls.page.getByRole('button', { name: 'Write it down', exact: true }).click();
   await calls.page.locator('.notes li').waitFor();
+  await called;
   const assigned = calls.page.waitForResponse(/\/assign$/);
   await calls.page.getByLabel('Who has it').selectOption('Technician, technician');
   await assigned;
@@ -81,12 +86,18 @@ test('what an agent writes beside a case meets who is sent to it, and their note
   await visit.getByText('Took two cartridges').waitFor();
 
   // without a network what was read stays; a note that cannot be kept stays in its line
+  await keptForOffline(van.page);
   await van.context.setOffline(true);
   await visit.getByLabel('New note').fill('No network here');
   await visit.getByRole('button', { name: 'Write it down', exact: true }).click();
   await visit.getByRole('alert').waitFor();
   expect(await visit.getByLabel('New note').inputValue()).toBe('No network here');
   expect(await visit.textContent()).toContain('Key under the third pot');
+  // and where there is none at all the way in is still known
+  await van.page.reload();
+  await visit.getByText('Key under the third pot').waitFor();
+  expect(await visit.textContent()).toContain('Key under the third pot');
+  expect(await visit.textContent()).toContain('555 0142, after four');
   await van.context.setOffline(false);
 
   await show(calls.page, 'Fernhollow');
@@ -113,7 +124,7 @@ test('on a danger sign the decision is to stop, and the sign stands before the v
   await answerOne(calls.page, 'danger', ['wet-electrics']);
   await calls.page.locator('.stop-sign').waitFor();
   const panel = calls.page.locator('.agent-panel');
-  const decided = await panel.locator('.decision').textContent();
+  const decided = await calls.page.locator('.decided .decision').textContent();
   expect(decided).toMatch(/^Stop\..*Priority: urgent/);
   expect(await panel.textContent()).not.toContain('nothing is decided');
   const { people } = (await sent(calls.page, 'GET', '/api/desk/people')) as {

@@ -1,10 +1,13 @@
 import type { ShownCause } from '../brain/protocol.ts';
 import { chanceCount } from '../common/chance.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { isCured, stillToDo } from '../ranking/cured.ts';
 import { isTooEarly } from '../ranking/leading.tsx';
+import type { KeptCase } from '../store/kept.ts';
 import type { OpenCase } from '../store/use-case.ts';
 import { Decision, VanList } from '../talk/decision.tsx';
+import type { Beside } from './api.ts';
 import { Closings } from './closings.tsx';
 import { Notes } from './notes.tsx';
 import { useBeside } from './use-beside.ts';
@@ -14,23 +17,27 @@ interface Props {
   readonly at: string;
 }
 
-/** What somebody who is sent meets first: how to get in, what was told, what to load. All but the call is known offline. */
+/** What somebody who is sent meets first: how to get in, what was told, what to load. Without a network notes are missing. */
 export function VisitPanel({ open, at }: Props) {
   const say = useSay();
   const { beside, read } = useBeside(at);
-  const { looked } = open;
+  const { looked, kept } = open;
+  const call = beside?.call ?? kept.call;
+  useEffect(() => {
+    if (beside) open.change((now) => withCall(now, beside));
+  }, [beside]);
   const suspected = suspectedOf(open);
   const dangers = looked.earlier.find(({ step }) => step.question === 'danger');
   return (
     <section class="visit" aria-label={say('visit')}>
       <h2>{say('visit')}</h2>
       <dl>
-        {beside ? (
+        {call ? (
           <>
             <dt>{say('access')}</dt>
-            <dd>{beside.call.access ?? say('not-known-field')}</dd>
+            <dd>{call.access ?? say('not-known-field')}</dd>
             <dt>{say('call-back')}</dt>
-            <dd>{beside.call.callBack ?? say('not-known-field')}</dd>
+            <dd>{call.callBack ?? say('not-known-field')}</dd>
           </>
         ) : null}
         <dt>{say('dangers-told')}</dt>
@@ -62,6 +69,15 @@ export function VisitPanel({ open, at }: Props) {
       )}
     </section>
   );
+}
+
+/** The case as kept here with the way in, or without it once there is nothing to get in for; null where it stands so. */
+function withCall(kept: KeptCase, { desk, call: { access, callBack } }: Beside): KeptCase | null {
+  const { call: before, ...rest } = kept;
+  if (desk.state === 'closed') return before ? rest : null;
+  return before?.access === access && before.callBack === callBack
+    ? null
+    : { ...kept, call: { access, callBack } };
 }
 
 /** A cause at least this likely is worth a word to who goes; more than three would be no suspicion. */

@@ -19,6 +19,7 @@ const ClosedNotice = lazy(
   () => import('../desk/beside-case.ts').then((file) => file.ClosedNotice),
   Nothing,
 );
+const Decided = lazy(() => import('../desk/beside-case.ts').then((file) => file.Decided), Nothing);
 const VisitPanel = lazy(
   () => import('../desk/beside-case.ts').then((file) => file.VisitPanel),
   Nothing,
@@ -77,6 +78,7 @@ function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: st
         </div>
         {isWide || view === 'line' ? (
           <div class="column line-column">
+            {isWide && kept.audience === 'agent' ? <Decided looked={looked} /> : null}
             <LineView
               picture={looked.picture}
               plant={looked.plant}

@@ -26,6 +26,8 @@ export interface KeptCase {
   readonly local: boolean;
   /** the server takes nothing more for it: link withdrawn or read-only */
   readonly closed: boolean;
+  /** how to get in and whom to call, for who is sent where there is no network; not once the case is closed */
+  readonly call?: { readonly access: string | null; readonly callBack: string | null };
   /** jobs begun or done, each with what happened at it */
   readonly work: readonly KeptWork[];
   /** readings and work from before this case, where there is a record */

@@ -27,7 +27,7 @@ export interface OpenCase {
   readonly answerMany: (
     answers: readonly { readonly step: Step; readonly value: unknown }[],
   ) => void;
-  readonly change: (change: (kept: KeptCase) => KeptCase) => void;
+  readonly change: (change: (kept: KeptCase) => KeptCase | null) => void;
 }
 
 /** Undefined while loading; null when there is no such case here. */

@@ -1,11 +1,12 @@
 import type { Looked } from '../brain/protocol.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useEffect } from '../common/use-effect.ts';
+import { useWide } from '../common/use-wide.ts';
 import { useSay } from '../common/words.ts';
 import { CallPanel } from '../desk/call-panel.tsx';
 import { isAtDesk, signedInRole } from '../desk/signed-in.ts';
 import { answerKeys } from './choices.tsx';
-import { Decision } from './decision.tsx';
+import { Decided } from './decision.tsx';
 
 interface Props {
   readonly looked: Looked;
@@ -14,14 +15,13 @@ interface Props {
   readonly at: string | null;
 }
 
-/** Phone or visit: the decision, who goes, what to load, and the chance that one visit is enough. */
+/** What an agent does beside the talk: decide, hand over, keep what was agreed on the telephone. */
 export function AgentPanel({ looked, base, at }: Props) {
   const say = useSay();
   useAnswerKeys();
   return (
-    <section class="agent-panel" aria-label={say('heading-dispatch')}>
-      <h2>{say('heading-dispatch')}</h2>
-      <Decision looked={looked} />
+    <div class="agent-panel">
+      {useWide() ? null : <Decided looked={looked} />}
       <p>
         <a class="choice" href={`${base}/hand-over`} onClick={onLink}>
           {say('to-hand-over')}
@@ -32,7 +32,7 @@ export function AgentPanel({ looked, base, at }: Props) {
       {isAtDesk(at) && signedInRole() !== 'technician' ? (
         <CallPanel base={at} stopped={looked.result.stopped !== null} />
       ) : null}
-    </section>
+    </div>
   );
 
   function useAnswerKeys(): void {

@@ -26,6 +26,20 @@ export function Decision({ looked }: { readonly looked: Looked }) {
   );
 }
 
+/**
+ * The decision under its heading. On the desk it stands above the drawing, where an agent finds it without scrolling; on
+ * the phone after the talk.
+ */
+export function Decided({ looked }: { readonly looked: Looked }) {
+  const say = useSay();
+  return (
+    <section class="decided" aria-label={say('heading-dispatch')}>
+      <h2>{say('heading-dispatch')}</h2>
+      <Decision looked={looked} />
+    </section>
+  );
+}
+
 /** What to load, where there is anything to load. */
 export function VanList({ items }: { readonly items: readonly string[] }) {
   const say = useSay();
