@@ -27,6 +27,8 @@ export interface StepView {
     /** the step's reading or note belongs to this answer too */
     readonly takesEntry: boolean;
   }[];
+  /** what is said when there is nothing to choose from */
+  readonly tick: string;
   readonly input: SheetStep['input'] | null;
   /** the question of the case that the step's result answers */
   readonly question: string | null;
@@ -110,6 +112,7 @@ function stepView(
       label: fill(said?.answers[id] ?? id, holes),
       takesEntry: step.input !== undefined && !noEntry,
     })),
+    tick: words.phrases[step.ends === 'handed-over' ? 'tick-hand-over' : 'tick'] ?? '',
     input: step.input ?? null,
     question: step.question ?? null,
   };

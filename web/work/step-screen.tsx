@@ -137,7 +137,7 @@ export function StepScreen({ step, entry, now, busy, onTick }: Props) {
           </button>
         ) : answers.length > 0 ? null : (
           <button type="button" class="tick-button" onClick={() => tick(null)}>
-            {say('done-tick')}
+            {step.tick}
           </button>
         )}
       </div>

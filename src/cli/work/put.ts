@@ -72,7 +72,7 @@ type Chosen =
 /** Nobody can leave a step open: what makes a part safe is known, or it is not made. */
 async function choose(step: StepView, manner: Manner): Promise<Chosen> {
   const { say, person } = manner;
-  const done = { id: TICK, label: say('tick'), alsoSaid: say('typed-done').split(' | ') };
+  const done = { id: TICK, label: step.tick, alsoSaid: say('typed-done').split(' | ') };
   const options = step.answers.map(({ id, label }) => ({ id, label, alsoSaid: [] }));
   const field: Field = {
     ...{ kind: 'one', key: 'step', text: null },
