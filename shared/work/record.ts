@@ -31,6 +31,8 @@ export interface WorkRecord {
   readonly leftAs: readonly string[];
   /** the job that goes on from here, or must come first */
   readonly leadsTo: string | null;
+  /** where that job is done, when it can be done anywhere on the plant: where this one was */
+  readonly leadsToPart: string | null;
 }
 
 /**
@@ -44,11 +46,15 @@ export function recordOf(
   knowledge: WorkKnowledge,
   day: string,
 ): WorkRecord {
-  const { rules } = knowledge;
+  const { rules, work } = knowledge;
   const { context, part } = job;
   const answers = answersOf(job, state, events, rules.questions, dangerQuestion(rules));
   const isWork = answers.some(tellsOfWork);
   const leftAs = leftBehind(context, state);
+  const next =
+    state.ended === 'stopped' || !state.ended
+      ? null
+      : (leadsTo(context, state) ?? (leftAs.length > 0 ? lastResort(rules, context) : null));
   return {
     ...{ job: context.sheet.job, part, ended: state.ended, danger: state.danger, events, answers },
     notes: notesOf(state.ticks),
@@ -57,10 +63,8 @@ export function recordOf(
     untouched: isWork ? untouchedBy(job, knowledge) : [],
     nextParts: isWork ? job.nextParts : [],
     leftAs,
-    leadsTo:
-      state.ended === 'stopped' || !state.ended
-        ? null
-        : (leadsTo(context, state) ?? (leftAs.length > 0 ? lastResort(rules, context) : null)),
+    leadsTo: next,
+    leadsToPart: next !== null && work.jobs[next]?.at === 'plant' ? part : null,
   };
 }
 

@@ -128,7 +128,12 @@ export interface ShownWork {
     /** parts the same job is still to be done on; the first is offered at once */
     readonly nextParts: readonly string[];
     /** where it was handed over: the job that goes on from here, or must come first */
-    readonly leadsTo: { readonly job: string; readonly name: string; readonly by: string } | null;
+    readonly leadsTo: {
+      readonly job: string;
+      readonly name: string;
+      readonly by: string;
+      readonly part: string | null;
+    } | null;
   } | null;
 }
 

@@ -73,7 +73,7 @@ function endOf(
   { events }: WorkNow,
 ): ShownWork['end'] {
   const record = recordOf(job, state, events, all, now.day);
-  const { answers, proof, notes, nextParts, leadsTo } = record;
+  const { answers, proof, notes, nextParts, leadsTo, leadsToPart } = record;
   const by = leadsTo === null ? undefined : all.work.jobs[leadsTo]?.by;
   return {
     answers,
@@ -88,7 +88,10 @@ function endOf(
     leftAs: conditionNames(record.leftAs, all.workWords),
     leadsTo:
       leadsTo !== null && by
-        ? { job: leadsTo, name: all.words.jobs[leadsTo]?.name ?? leadsTo, by }
+        ? {
+            ...{ job: leadsTo, name: all.words.jobs[leadsTo]?.name ?? leadsTo, by },
+            part: leadsToPart,
+          }
         : null,
   };
 }

@@ -107,7 +107,7 @@ function nextOf(job: string, end: End, say: Say): Next | null {
   if (!leadsTo) return null;
   const who = say(`by-${leadsTo.by}`);
   return {
-    to: `/work/${leadsTo.job}/-`,
+    to: `/work/${leadsTo.job}/${leadsTo.part ?? '-'}`,
     text: say('go-on-job', { name: leadsTo.name, who }),
     why: null,
     isFirst: true,

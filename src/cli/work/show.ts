@@ -51,7 +51,7 @@ export function endText(
   { rules, words, work, workWords }: SpokenWork,
   { say, units }: Pick<Manner, 'say' | 'units'>,
 ): string {
-  const { proof, leadsTo } = record;
+  const { proof, leadsTo, leadsToPart } = record;
   const calls = record.danger.flatMap((sign) => words.dangers[sign]?.call[job.audience] ?? []);
   const isBegun = record.events.some((event) => 'step' in event);
   const percent = (probability: number) => Math.round(probability * 100);
@@ -91,7 +91,7 @@ export function endText(
       ? [
           say('leads-to', {
             ...{ name: words.jobs[leadsTo]?.name ?? leadsTo, by: say(`by-${by}`) },
-            ...{ file, job: leadsTo },
+            ...{ file, job: leadsToPart ? `${leadsTo} --part ${leadsToPart}` : leadsTo },
           }),
         ]
       : []),
