@@ -42,11 +42,21 @@ export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: P
   const [field] = card.fields;
   if (!field || card.fields.length > 1 || field.kind === 'day') return null;
 
-  const askBack = (key: string, options: readonly Option[], chosen: (id: string) => void): void =>
-    setBack({ say: say(key), options, take: chosen });
+  const askBack = (text: string, options: readonly Option[], chosen: (id: string) => void): void =>
+    setBack({ say: text, options, take: chosen });
   // what was understood may be all that was meant
-  const nothingElse = ({ found }: Extract<Reply, { kind: 'near' }>): readonly Option[] =>
-    found.length > 0 ? [{ id: NOTHING_ELSE, label: say('nothing-else'), alsoSaid: [] }] : [];
+  const askNear = ({ found, options }: Extract<Reply, { kind: 'near' }>): void => {
+    const heard = ('options' in field ? field.options : []).filter(({ id }) => found.includes(id));
+    const more = heard.length > 0;
+    const nothingElse = { id: NOTHING_ELSE, label: say('nothing-else'), alsoSaid: [] };
+    askBack(
+      more
+        ? say('which-besides', { found: heard.map(({ label }) => label).join(', ') })
+        : say('which-meant'),
+      more ? [nothingElse, ...options] : options,
+      (id) => onFilled({ [field.key]: field.kind === 'many' ? [...found, ...idOf(id)] : id }),
+    );
+  };
   const take = (reply: Reply): void => {
     switch (reply.kind) {
       case 'filled':
@@ -64,15 +74,13 @@ export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: P
         break;
       case 'danger':
         if (reply.sure) onDanger(reply.signs.map((sign) => sign.id));
-        else askBack('danger-meant', reply.signs, (id) => onDanger([id]));
+        else askBack(say('danger-meant'), reply.signs, (id) => onDanger([id]));
         break;
       case 'near':
-        askBack('which-meant', [...reply.options, ...nothingElse(reply)], (id) =>
-          onFilled({ [field.key]: field.kind === 'many' ? [...reply.found, ...idOf(id)] : id }),
-        );
+        askNear(reply);
         break;
       default:
-        askBack('not-understood-typed', [], () => {});
+        askBack(say('not-understood-typed'), [], () => {});
     }
   };
   const send = (event: Event): void => {
