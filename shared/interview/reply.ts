@@ -150,7 +150,7 @@ function readMany(line: string, options: readonly Option[], typing: Typing): Rea
     if (whole.fit !== fits.exactly) return filled([]);
   }
   const whole = match(line, options, typing);
-  const pieces = whole.fit === fits.exactly ? [line] : piecesOf(line, typing);
+  const pieces = whole.fit === fits.exactly ? [line] : piecesOf(line, options, typing);
   if (pieces.length === 0) return unclear;
   const found: string[] = [];
   let isAllRead = true;
@@ -184,13 +184,25 @@ function readMany(line: string, options: readonly Option[], typing: Typing): Rea
   return { reply: { kind: 'filled', value: ids }, fit };
 }
 
-function piecesOf(line: string, typing: Typing): string[] {
+/** A pattern for one of these standing by itself. */
+function asWords(said: readonly string[]): string {
+  const literal = said.map((one) => one.replaceAll(/[\\^$.*+?()[\]{}|/]/g, '\\$&'));
+  return `(?<=^|[\\s,;])(?:${literal.join('|')})(?=[\\s,;.]|$)`;
+}
+
+function piecesOf(line: string, options: readonly Option[], typing: Typing): string[] {
   const numbers = line.trim().split(/[\s,;]+/);
   if (numbers.every((one) => /^\d+$/.test(one))) return numbers;
-  const ands = typing.and.map((word) => word.replaceAll(/[^\p{L}]/gu, '\\$&')).join('|');
-  return line
-    .split(new RegExp(`[,;]|(?<=^|\\s)(?:${ands})(?=\\s|$)`, 'iu'))
-    .filter((piece) => plain(piece) !== '');
+  const parting = new RegExp(`[,;]|${asWords(typing.and)}`, 'iu');
+  // "on and off" is one thing, not two
+  const joined = options
+    .flatMap(({ label, alsoSaid }) => [label, ...alsoSaid])
+    .filter((said) => parting.test(said) && new RegExp(asWords([said]), 'iu').test(line));
+  const rest = joined.reduce(
+    (left, said) => left.replace(new RegExp(asWords([said]), 'iu'), ';'),
+    line,
+  );
+  return [...joined, ...rest.split(parting)].filter((piece) => plain(piece) !== '');
 }
 
 /** A clear match is taken; one that rests on single words is asked back. */

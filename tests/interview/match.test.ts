@@ -54,6 +54,8 @@ describe('typed words', () => {
     ['complaint', 'none', []],
     ['household', 'a baby and home dialysis', ['infant', 'dialysis']],
     ['recent-work', 'new filters', ['filters']],
+    ['complaint', 'on and off, and it smells', ['pulsing', 'smell']],
+    ['complaint', 'nothing, just a check', ['routine']],
   ] as const)('for "%s", "%s" ticks %j', (question, line, ids) => {
     const all = options(question).map(({ id }) => id);
     const expected = ids.map((one) => (typeof one === 'number' ? all[one - 1] : one));

@@ -52,7 +52,7 @@ export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: P
     askBack(
       more
         ? say('which-besides', { found: heard.map(({ label }) => label).join(', ') })
-        : say('which-meant'),
+        : say(options.length > 1 ? 'which-meant' : 'meant-this'),
       more ? [nothingElse, ...options] : options,
       (id) => onFilled({ [field.key]: field.kind === 'many' ? [...found, ...idOf(id)] : id }),
     );
