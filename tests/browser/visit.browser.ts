@@ -33,6 +33,19 @@ async function show(page: Page, name: string): Promise<void> {
   await page.locator('.case').waitFor();
 }
 
+/** Everything the browser keeps of cases, as text. */
+const kept = (page: Page): Promise<string> =>
+  page.evaluate(
+    () =>
+      new Promise<string>((done) => {
+        const opening = indexedDB.open('gaugewalk');
+        opening.onsuccess = () => {
+          const all = opening.result.transaction('cases').objectStore('cases').getAll();
+          all.onsuccess = () => done(JSON.stringify(all.result));
+        };
+      }),
+  );
+
 test('what an agent writes beside a case meets who is sent to it, and their note comes back', async () => {
   const calls = await here.visit(desk);
   await signIn(calls.page, here.url, agent);
@@ -94,6 +107,7 @@ test('what an agent writes beside a case meets who is sent to it, and their note
   expect(await visit.getByLabel('New note').inputValue()).toBe('No network here');
   expect(await visit.textContent()).toContain('Key under the third pot');
   // and where there is none at all the way in is still known
+  expect(await kept(van.page)).toContain('third pot');
   await van.page.reload();
   await visit.getByText('Key under the third pot').waitFor();
   expect(await visit.textContent()).toContain('Key under the third pot');
@@ -108,6 +122,8 @@ test('what an agent writes beside a case meets who is sent to it, and their note
   await visit.getByText('Close the case').click();
   await visit.getByRole('button', { name: 'settled on the phone' }).click();
   await van.page.locator('#search').waitFor();
+  // closed, there is nothing to get in for any more
+  expect(await kept(van.page)).not.toContain('third pot');
   await show(calls.page, 'Fernhollow');
   await calls.page.getByText('This case is closed: settled on the phone.').waitFor();
   expect(calls.complaints).toEqual([]);
@@ -150,6 +166,13 @@ test('on a danger sign the decision is to stop, and the sign stands before the v
   await settled(calls.page);
   await answerOne(calls.page, 'danger', []);
   await closed.waitFor({ state: 'detached' });
+  // who signs out leaves the device to others
+  await visit.getByText('Not known', { exact: false }).first().waitFor();
+  expect(await kept(van.page)).toContain('callBack');
+  await van.page.goto(`${here.url}/desk`);
+  await van.page.getByRole('button', { name: /^Sign .* out$/ }).click();
+  await van.page.getByLabel('E-mail').waitFor();
+  expect(await kept(van.page)).not.toContain('callBack');
   expect([...calls.complaints, ...van.complaints]).toEqual([]);
   await van.context.close();
   await calls.context.close();

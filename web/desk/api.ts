@@ -1,5 +1,7 @@
 import type { Plant } from '../../shared/plant/schema.ts';
+import { forgetCall, forgetCalls } from '../store/db.ts';
 import { send } from '../store/http.ts';
+import { keptKeyOf } from '../store/new-case.ts';
 import { type Role, rememberRole } from './signed-in.ts';
 
 /** The desk's side of the HTTP interface: only what its screens use. */
@@ -65,8 +67,9 @@ export async function signIn(email: string, password: string): Promise<Person> {
 }
 
 export async function signOut(): Promise<void> {
-  rememberRole(null);
+  await forgetCalls();
   await send('POST', '/api/desk/sign-out');
+  rememberRole(null);
 }
 
 export function listCases(
@@ -91,8 +94,10 @@ export const changeCall = (base: string, part: Partial<Call>): Promise<Call> =>
 /** Null: nobody has it any more. */
 export const assignCase = (base: string, to: string | null): Promise<void> =>
   send('POST', `${base}/assign`, { to });
-export const closeCase = (base: string, how: string): Promise<void> =>
-  send('POST', `${base}/close`, { how });
+export async function closeCase(base: string, how: string): Promise<void> {
+  await send('POST', `${base}/close`, { how });
+  await forgetCall(keptKeyOf(base));
+}
 
 export const listPeople = (): Promise<{ people: Person[] }> => send('GET', '/api/desk/people');
 export const addPerson = (person: Omit<Person, 'id'> & { password: string }): Promise<Person> =>

@@ -31,7 +31,12 @@ export function DeskScreen() {
           <button
             type="button"
             class="quiet"
-            onClick={() => void signOut().then(() => setPerson('nobody'))}
+            onClick={() =>
+              signOut().then(
+                () => setPerson('nobody'),
+                () => setPerson('offline'),
+              )
+            }
           >
             {say('sign-out', { name: person.name })}
           </button>

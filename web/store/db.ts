@@ -29,6 +29,16 @@ export async function forgetCase(key: string): Promise<void> {
   await (await db()).delete('cases', key);
 }
 
+/** Forgets how to get in and whom to call, once there is nothing to get in for. */
+export async function forgetCall(key: string): Promise<void> {
+  await changeCase(key, ({ call, ...rest }) => (call ? rest : null));
+}
+
+/** The same of all cases: whoever signs out leaves the device to others. */
+export async function forgetCalls(): Promise<void> {
+  for (const { key } of await listCases()) await forgetCall(key);
+}
+
 export async function putCase(kept: KeptCase): Promise<void> {
   await (await db()).put('cases', kept);
 }

@@ -45,6 +45,9 @@ export async function keepNew({
   return kept;
 }
 
+/** Under which key a case of the server is kept here. */
+export const keptKeyOf = (base: string): string => base.split('/').at(-1) ?? newUuid();
+
 interface SentCase {
   readonly case: {
     readonly answers: Answer[];
@@ -59,7 +62,7 @@ interface SentCase {
  * already stays: answers not sent yet, jobs begun and done. Without a network it is opened as it is kept.
  */
 export async function keepFetched(base: string, audience?: Audience): Promise<KeptCase> {
-  const key = base.split('/').at(-1) ?? newUuid();
+  const key = keptKeyOf(base);
   const before = await readCase(key);
   const theirs = await send<SentCase>('GET', base).catch((error: unknown) => {
     if (before && isOffline(error)) return null;
