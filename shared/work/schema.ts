@@ -165,6 +165,8 @@ export const step = z.strictObject({
   when: when.default({}),
   by: z.enum(actors).optional(),
   minutes: z.number().nonnegative().default(1),
+  /** its minutes must go by before it is done; they count from the tick before */
+  waits: z.boolean().default(false),
   tools: ids,
   parts: ids,
   needs: ids,

@@ -16,6 +16,8 @@ export interface StepView {
   readonly caution: string | null;
   readonly by: SheetStep['by'];
   readonly minutes: number;
+  /** when a wait is over at the earliest (RFC 3339); null where nothing is waited for, or nobody knows since when */
+  readonly notBefore: string | null;
   readonly tools: readonly string[];
   readonly parts: readonly string[];
   readonly drawing: string | null;
@@ -68,7 +70,7 @@ export function viewOf(
   const isShown = (id: string) => id in words.conditions;
   return {
     job: context.sheet.job,
-    step: step && stepView(step, words, holes, audience),
+    step: step && stepView(step, state, words, holes, audience),
     conditions: [
       ...stand.filter(isShown).map((id) => ({ id, name: name(id), struckBecause: null })),
       ...state.struck.map(({ condition, because }) => ({
@@ -90,6 +92,7 @@ export function viewOf(
 
 function stepView(
   step: SheetStep,
+  state: WorkState,
   words: WorkWords,
   holes: Readonly<Record<string, string>>,
   audience: Audience,
@@ -103,6 +106,7 @@ function stepView(
     caution: step.caution ? fill(said?.caution ?? '', holes) : null,
     by: step.by,
     minutes: step.minutes,
+    notBefore: step.waits ? waitedOut(state, step.minutes) : null,
     tools: named(step.tools),
     parts: named(step.parts),
     drawing: step.drawing ?? null,
@@ -116,6 +120,11 @@ function stepView(
     input: step.input ?? null,
     question: step.question ?? null,
   };
+}
+
+function waitedOut({ ticks }: WorkState, minutes: number): string | null {
+  const since = Date.parse(ticks.at(-1)?.at ?? '');
+  return Number.isNaN(since) ? null : new Date(since + minutes * 60_000).toISOString();
 }
 
 function textFor(

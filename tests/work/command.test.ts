@@ -76,6 +76,13 @@ describe('gaugewalk work', () => {
     ]);
   });
 
+  it('says when a wait is over, counted from the step before', async () => {
+    const job = 'change-lamp';
+    const { out } = await worked(theCase, carefulLines(theCase, { job }), ['--job', job]);
+    // ten minutes for the lamp to cool, from a clock that stands still
+    expect(out.match(/Not done before .*/g)).toEqual(['Not done before 2026-11-25 09:40.']);
+  });
+
   it('takes a danger sign in a note for one', async () => {
     const lines = carefulLines(theCase, sediment);
     const note = lines.indexOf('all well');

@@ -5,6 +5,7 @@ import type { Card, CaseNow } from '../brain/protocol.ts';
 import { useArmed } from '../common/use-armed.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
+import { useFormat } from '../drawing/line-view.tsx';
 import { bringIntoView } from '../talk/bring-into-view.ts';
 import { CardForm, type FilledForm } from '../talk/card-form.tsx';
 import { Choices } from '../talk/choices.tsx';
@@ -26,6 +27,7 @@ interface Props {
  */
 export function StepScreen({ step, entry, now, busy, onTick }: Props) {
   const say = useSay();
+  const format = useFormat();
   const [minded, setMinded] = useState(step.caution === null);
   const [input, setInput] = useState<unknown>(undefined);
   const [unread, setUnread] = useState(false);
@@ -93,6 +95,9 @@ export function StepScreen({ step, entry, now, busy, onTick }: Props) {
         <p class="tools">
           {say('tools-head', { list: [...step.tools, ...step.parts].join(', ') })}
         </p>
+      ) : null}
+      {step.notBefore ? (
+        <p class="remark">{say('not-before', { time: format.time(step.notBefore) })}</p>
       ) : null}
       {step.by === 'householder' ? null : (
         <p class="small">{say('must-be', { by: say(`by-${step.by}`) })}</p>

@@ -8,6 +8,7 @@ import { conditionNames } from '../../../shared/work/words.ts';
 import type { Manner } from '../ask/talk.ts';
 import type { Say } from '../io.ts';
 import { wrap } from '../show/wrap.ts';
+import { timeOf } from '../world.ts';
 import type { SpokenWork } from './knowledge.ts';
 
 /** What is done, by whom, on which part. `part`: its name in the words of the job sheets. */
@@ -39,9 +40,13 @@ export function stepHead({ step, conditions, done, of }: WorkView, say: Say): st
     ...(step.by === 'electrician' || step.by === 'plumber'
       ? [wrap(say('must-be', { by: say(`by-${step.by}`) }))]
       : []),
+    ...(step.notBefore ? [wrap(say('not-before', { time: clock(step.notBefore) }))] : []),
     ...(things.length > 0 ? [wrap(say('tools-head', { list: things.join(', ') }))] : []),
   ].join('\n');
 }
+
+/** "2026-11-27 14:24", where the machine stands. */
+const clock = (at: string): string => timeOf(new Date(at)).slice(0, 16).replace('T', ' ');
 
 /** How the job ended: what was proved, what is left, what may be drunk, what comes next. `file`: where the case is. */
 export function endText(
