@@ -1,15 +1,16 @@
 import type { CAC } from 'cac';
 import { daySchema } from '../../shared/case/answer.ts';
 import { InputError } from '../../shared/common/errors.ts';
+import { localDay } from '../../shared/common/local-time.ts';
 import { roundPurchases } from '../../shared/upkeep/buying.ts';
-import { addMonths, dayNumber, dayOf as dayOfNumber } from '../../shared/upkeep/days.ts';
+import { addMonths, dayNumber, dayOf } from '../../shared/upkeep/days.ts';
 import { latestUpkeepRules } from '../rules/upkeep.ts';
 import { readReport } from './due.ts';
 import type { Say } from './io.ts';
 import type { Knowledge } from './knowledge.ts';
 import { wrap } from './show/wrap.ts';
 import { unitsOf } from './units.ts';
-import { dayOf, type World } from './world.ts';
+import type { World } from './world.ts';
 
 export interface BuyOptions {
   readonly until?: string | undefined;
@@ -27,8 +28,7 @@ async function runBuy(
   options: BuyOptions,
 ): Promise<number> {
   if (paths.length === 0) throw new InputError('buy', 'needs at least one record: name its file');
-  const until =
-    options.until ?? dayOfNumber(addMonths(dayNumber(dayOf(world.now())), MONTHS_AHEAD));
+  const until = options.until ?? dayOf(addMonths(dayNumber(localDay(world.now())), MONTHS_AHEAD));
   if (!daySchema.safeParse(until).success) {
     throw new InputError('--until', 'write the day as YYYY-MM-DD');
   }
@@ -47,7 +47,7 @@ async function runBuy(
     world.out(`${JSON.stringify({ until, buy: wanted }, null, 2)}\n`);
     return 0;
   }
-  const today = dayOf(world.now());
+  const today = localDay(world.now());
   const lines = wanted.map(({ by, count, item, plants: names }) => {
     const holes = { by, count, item: knowledge.words.van[item] ?? item, plants: names.join(', ') };
     return wrap(say(by < today ? 'buy-round-late' : 'buy-round-line', holes), '  - ');

@@ -1,5 +1,6 @@
 import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
+import { localDay } from '../../shared/common/local-time.ts';
 import { type Case, diagnose } from '../../shared/diagnosis/diagnose.ts';
 import type { Units } from '../../shared/ruleset/figures.ts';
 import { inFile, parseCase } from './case-file.ts';
@@ -8,7 +9,7 @@ import { nameOf, parseJson, readJson } from './json-file.ts';
 import type { Knowledge } from './knowledge.ts';
 import { resultText } from './show/result.ts';
 import { type UnitOptions, unitsOf, withUnits } from './units.ts';
-import { dayOf, type World } from './world.ts';
+import type { World } from './world.ts';
 
 interface DiagnoseOptions extends UnitOptions {
   readonly json?: boolean | undefined;
@@ -67,7 +68,7 @@ function lineOutcome(row: string, line: number, world: World, knowledge: Knowled
 
 /** Texts in the reader's units; figures in bar and litres, as the fields say. */
 function judged(theCase: Case, world: World, { rules, words }: Knowledge, units: Units) {
-  return diagnose(theCase, rules, words, dayOf(world.now()), units);
+  return diagnose(theCase, rules, words, localDay(world.now()), units);
 }
 
 /** Adds `diagnose` to the command line. */

@@ -1,5 +1,6 @@
 import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
+import { localDay } from '../../shared/common/local-time.ts';
 import { gaugeDigits, looseText, numberText, type Units } from '../../shared/ruleset/figures.ts';
 import { calendarText } from '../../shared/upkeep/calendar.ts';
 import { NO_END } from '../../shared/upkeep/days.ts';
@@ -15,7 +16,7 @@ import type { Knowledge } from './knowledge.ts';
 import { wrap } from './show/wrap.ts';
 import { tableOf } from './table.ts';
 import { type UnitOptions, unitsOf, withUnits } from './units.ts';
-import { dayOf, type World } from './world.ts';
+import type { World } from './world.ts';
 
 export interface DueOptions extends UnitOptions {
   readonly json?: boolean | undefined;
@@ -63,7 +64,7 @@ export async function readReport(
 ): Promise<{ readonly upkeep: Upkeep; readonly report: DueReport }> {
   const input = await readJson(world, path);
   return inFile(nameOf(path), () => {
-    const upkeep = parseUpkeep(input, rules, dayOf(world.now()));
+    const upkeep = parseUpkeep(input, rules, localDay(world.now()));
     const tables = latestUpkeepRules();
     return { upkeep, report: reportOf(outlookOf(upkeep, tables), tables, rules, words, units) };
   });

@@ -1,5 +1,6 @@
 import type { CAC } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
+import { localDay } from '../../shared/common/local-time.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { momentOf } from '../../shared/upkeep/days.ts';
 import { parseUpkeep } from '../../shared/upkeep/history.ts';
@@ -21,7 +22,7 @@ import { nameOf, readJson } from './json-file.ts';
 import type { Knowledge } from './knowledge.ts';
 import { askRound } from './round/ask.ts';
 import { type UnitOptions, withUnits } from './units.ts';
-import { dayOf, type World } from './world.ts';
+import type { World } from './world.ts';
 
 export interface RoundOptions extends UnitOptions {
   readonly open?: unknown;
@@ -47,7 +48,7 @@ export async function runRound(
 ): Promise<number> {
   const { rules } = knowledge;
   const input = await readJson(world, path);
-  const today = dayOf(world.now());
+  const today = localDay(world.now());
   const { plant } = inFile(nameOf(path), () => parseUpkeep(input, rules, today));
   const record = { history: [], ...(input as object) } as RecordFile;
   // Whatever day the record stands at, the new readings count.

@@ -1,6 +1,7 @@
 import type { CAC } from 'cac';
 import { audiences } from '../../shared/case/answer.ts';
 import { InputError } from '../../shared/common/errors.ts';
+import { localDay } from '../../shared/common/local-time.ts';
 import type { Case } from '../../shared/diagnosis/diagnose.ts';
 import { dangerSigns } from '../../shared/interview/danger.ts';
 import type { Field } from '../../shared/interview/form.ts';
@@ -21,7 +22,7 @@ import { type UnitOptions, withUnits } from './units.ts';
 import { type SpokenWork, workSay } from './work/knowledge.ts';
 import { endText, headText } from './work/show.ts';
 import { type Around, holesFor, walk } from './work/walk.ts';
-import { dayOf, type World } from './world.ts';
+import type { World } from './world.ts';
 
 interface WorkOptions extends UnitOptions {
   readonly job?: string | undefined;
@@ -44,7 +45,7 @@ async function runWork(
   const around = aroundOf(world, knowledge, options);
   const { manner } = around;
   const { say, person } = manner;
-  const day = dayOf(world.now());
+  const day = localDay(world.now());
   const file = nameOf(path);
   const input = await readJson(world, path);
   const kept = await keptIn(world, options);
@@ -102,7 +103,7 @@ async function doJob(
     world.writeText(record, `${JSON.stringify(kept, null, 2)}\n`);
   });
   const state = replay(context, events, job.advice);
-  const came = recordOf(job, state, events, knowledge, dayOf(world.now()));
+  const came = recordOf(job, state, events, knowledge, localDay(world.now()));
   manner.person.say(endText(came, job, file, knowledge, manner));
   return came;
 }

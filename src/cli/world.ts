@@ -71,18 +71,3 @@ async function readStdin(): Promise<string> {
   }
   return Buffer.concat(chunks).toString('utf8');
 }
-
-/** The calendar day where the person is. */
-export function dayOf(time: Date): string {
-  const two = (n: number) => String(n).padStart(2, '0');
-  return `${time.getFullYear()}-${two(time.getMonth() + 1)}-${two(time.getDate())}`;
-}
-
-/** ISO 8601 with the offset of the place, so that the day in it is the day at the plant. */
-export function timeOf(time: Date): string {
-  const two = (n: number) => String(Math.trunc(Math.abs(n))).padStart(2, '0');
-  const minutes = -time.getTimezoneOffset();
-  const offset = `${minutes < 0 ? '-' : '+'}${two(minutes / 60)}:${two(minutes % 60)}`;
-  const clock = `${two(time.getHours())}:${two(time.getMinutes())}:${two(time.getSeconds())}`;
-  return `${dayOf(time)}T${clock}${offset}`;
-}

@@ -83,12 +83,3 @@ export function formatOf(settings: Settings, say: Say): Format {
 /** The reader's own region of a language, since days are written differently in each: "en-GB" for "en". */
 const regionOf = (language: string): string =>
   globalThis.navigator?.languages?.find((tag) => tag.split('-')[0] === language) ?? language;
-
-/** A local time with its offset, as answers carry it. */
-export function timeWithOffset(date: Date): string {
-  const pad = (value: number): string => String(Math.trunc(Math.abs(value))).padStart(2, '0');
-  const offset = -date.getTimezoneOffset();
-  const day = `${date.getFullYear()}-${pad(date.getMonth() + 1)}-${pad(date.getDate())}`;
-  const clock = `${pad(date.getHours())}:${pad(date.getMinutes())}:${pad(date.getSeconds())}`;
-  return `${day}T${clock}${offset < 0 ? '-' : '+'}${pad(offset / 60)}:${pad(offset % 60)}`;
-}

@@ -1,10 +1,10 @@
+import { localDay } from '../../shared/common/local-time.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import type { CaseNow } from '../brain/protocol.ts';
-import { timeWithOffset } from '../common/format.ts';
 import type { Settings } from '../common/settings.ts';
 import type { KeptCase } from './kept.ts';
 
-export const today = (): string => timeWithOffset(new Date()).slice(0, 10);
+export const today = (): string => localDay(new Date());
 
 /** A kept case as the worker takes it; `plant` as the answers have left it. */
 export function caseNow(kept: KeptCase, settings: Settings, plant: Plant = kept.plant): CaseNow {

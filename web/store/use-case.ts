@@ -1,10 +1,10 @@
 import { useRef, useState } from 'hono/jsx/dom';
 import type { Answer } from '../../shared/case/answer.ts';
+import { localTime } from '../../shared/common/local-time.ts';
 import type { Step } from '../../shared/interview/step.ts';
 import { brain, judgedAhead } from '../brain/client.ts';
 import type { Checked, Looked, Wrong } from '../brain/protocol.ts';
 import { afterPaint } from '../common/after-paint.ts';
-import { timeWithOffset } from '../common/format.ts';
 import { newUuid } from '../common/ids.ts';
 import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
@@ -99,7 +99,7 @@ export function useCase(key: string): OpenCase | null | undefined {
     answerId: newUuid(),
     question: step.question,
     value,
-    at: timeWithOffset(new Date()),
+    at: localTime(new Date()),
   });
   return {
     kept,

@@ -1,8 +1,8 @@
 import { useState } from 'hono/jsx/dom';
+import { localTime } from '../../shared/common/local-time.ts';
 import type { WorkEvent } from '../../shared/work/state.ts';
 import { brain } from '../brain/client.ts';
 import type { ShownWork } from '../brain/protocol.ts';
-import { timeWithOffset } from '../common/format.ts';
 import { newUuid } from '../common/ids.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useSettings } from '../common/settings.ts';
@@ -65,7 +65,7 @@ function Work({ open, job, parts, base }: WorkProps) {
 
   useEffect(() => {
     const cause = kept.done?.findLast((one) => one.job === job)?.cause ?? null;
-    const work = { job, parts, cause, events, at: timeWithOffset(new Date()) };
+    const work = { job, parts, cause, events, at: localTime(new Date()) };
     void brain.work(now, work).then((seen) => {
       if ('ok' in seen) setShown({ ...seen.ok, events: events.length });
       else setMissing(`${seen.wrong.where}: ${seen.wrong.message}`);
@@ -85,7 +85,7 @@ function Work({ open, job, parts, base }: WorkProps) {
       ],
     }));
   const add = (event: WorkEvent): void =>
-    keep((before) => [...before, { ...event, at: timeWithOffset(new Date()) }]);
+    keep((before) => [...before, { ...event, at: localTime(new Date()) }]);
   const leave = (): void => {
     keep(() => []);
     goTo(base);
@@ -109,7 +109,7 @@ function Work({ open, job, parts, base }: WorkProps) {
           notes: end.notes,
           leftAs: end.leftAs,
           proof: end.proof,
-          at: timeWithOffset(new Date()),
+          at: localTime(new Date()),
         },
       ],
     }));

@@ -1,4 +1,5 @@
 import { parseValue } from '../../../shared/case/values.ts';
+import { localDay } from '../../../shared/common/local-time.ts';
 import { diagnose } from '../../../shared/diagnosis/diagnose.ts';
 import type { Result, Told } from '../../../shared/diagnosis/result.ts';
 import { dangerQuestion } from '../../../shared/interview/danger.ts';
@@ -8,7 +9,7 @@ import { givenOf, type Step, stepKey } from '../../../shared/interview/step.ts';
 import type { Knowledge } from '../knowledge.ts';
 import { resultText, stopText } from '../show/result.ts';
 import { wrap } from '../show/wrap.ts';
-import { dayOf, type World } from '../world.ts';
+import type { World } from '../world.ts';
 import { fill } from './fill.ts';
 import { caseOf, type Session, saveCase, send } from './session.ts';
 import { before, givenText, type Todo, todoOf } from './step.ts';
@@ -52,7 +53,7 @@ export async function converse(start: Session, around: Around): Promise<void> {
 
 function judged(session: Session, { knowledge, world, manner }: Around): Result {
   const { rules, words } = knowledge;
-  return diagnose(caseOf(session), rules, words, dayOf(world.now()), manner.units);
+  return diagnose(caseOf(session), rules, words, localDay(world.now()), manner.units);
 }
 
 function shown(session: Session, result: Result, { knowledge, manner }: Around): string {
@@ -95,7 +96,7 @@ async function ask(todo: Todo, session: Session, result: Result, around: Around)
   };
   const { question } = todo.step;
   const outcome = await fill(todo.form, todo.text, telling, manner, (value) => {
-    parseValue(question, value, rules, session.plant, dayOf(around.world.now()), '');
+    parseValue(question, value, rules, session.plant, localDay(around.world.now()), '');
   });
   if (outcome.kind === 'unknown') {
     return { kind: 'events', events: [{ type: 'UNKNOWN', step: todo.step }] };

@@ -1,4 +1,5 @@
 import type { Audience } from '../../../shared/case/answer.ts';
+import { localTime } from '../../../shared/common/local-time.ts';
 import type { Case } from '../../../shared/diagnosis/diagnose.ts';
 import {
   after,
@@ -10,7 +11,7 @@ import {
 } from '../../../shared/interview/machine.ts';
 import type { Plant } from '../../../shared/plant/schema.ts';
 import type { Knowledge } from '../knowledge.ts';
-import { timeOf, type World } from '../world.ts';
+import type { World } from '../world.ts';
 
 /** One interview under way: the machine where it stands, and the file its case is kept in. */
 export interface Session {
@@ -40,7 +41,7 @@ export function caseOf({ plant, audience, interview, rest }: Session): Case {
 
 /** The session after one event, its time put on the answer; the case file is written when there is one. */
 export function send(session: Session, event: InterviewEvent, world: World): Session {
-  const at = timeOf(world.now());
+  const at = localTime(world.now());
   const interview = after(session.machine, session.interview, { ...event, at });
   const next = { ...session, interview };
   const added = interview.context.answers.length > session.interview.context.answers.length;

@@ -1,4 +1,5 @@
 import { InputError } from '../../../shared/common/errors.ts';
+import { localTime } from '../../../shared/common/local-time.ts';
 import { dangerSigns } from '../../../shared/interview/danger.ts';
 import { roundCommands, typingOf } from '../../../shared/interview/reply.ts';
 import type { Plant } from '../../../shared/plant/schema.ts';
@@ -11,7 +12,7 @@ import type { Say } from '../io.ts';
 import type { Knowledge } from '../knowledge.ts';
 import { wrap } from '../show/wrap.ts';
 import type { UnitOptions } from '../units.ts';
-import { timeOf, type World } from '../world.ts';
+import type { World } from '../world.ts';
 import { entriesOf, type Round, roundParts } from './parts.ts';
 
 /** What asking for a round needs around it. */
@@ -41,7 +42,7 @@ export async function askRound(
   const { world, knowledge, say, check } = asked;
   const gauges = plant.line.filter((part) => part.kind === 'gauge').map((part) => part.id);
   if (gauges.length === 0) throw new InputError('plant.line', 'has no gauge to be read');
-  const at = timeOf(world.now());
+  const at = localTime(world.now());
   check({ at, taps: { open }, bar: {} });
   const manner = roundManner(asked);
   const parts = roundParts(gauges, open, say);

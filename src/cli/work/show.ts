@@ -1,3 +1,4 @@
+import { localTime } from '../../../shared/common/local-time.ts';
 import { jobName, sureness } from '../../../shared/diagnosis/say.ts';
 import { timesText } from '../../../shared/ruleset/figures.ts';
 import { adviceTexts } from '../../../shared/work/advice.ts';
@@ -8,7 +9,6 @@ import { conditionNames } from '../../../shared/work/words.ts';
 import type { Manner } from '../ask/talk.ts';
 import type { Say } from '../io.ts';
 import { wrap } from '../show/wrap.ts';
-import { timeOf } from '../world.ts';
 import type { SpokenWork } from './knowledge.ts';
 
 /** What is done, by whom, on which part. `part`: its name in the words of the job sheets. */
@@ -46,7 +46,7 @@ export function stepHead({ step, conditions, done, of }: WorkView, say: Say): st
 }
 
 /** "2026-11-27 14:24", where the machine stands. */
-const clock = (at: string): string => timeOf(new Date(at)).slice(0, 16).replace('T', ' ');
+const clock = (at: string): string => localTime(new Date(at)).slice(0, 16).replace('T', ' ');
 
 /** How the job ended: what was proved, what is left, what may be drunk, what comes next. `file`: where the case is. */
 export function endText(

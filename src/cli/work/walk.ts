@@ -1,3 +1,4 @@
+import { localTime } from '../../../shared/common/local-time.ts';
 import { dangerSigns } from '../../../shared/interview/danger.ts';
 import type { Field } from '../../../shared/interview/form.ts';
 import { adviceTexts } from '../../../shared/work/advice.ts';
@@ -9,7 +10,7 @@ import { viewOf, type WorkView } from '../../../shared/work/view.ts';
 import { conditionNames } from '../../../shared/work/words.ts';
 import { type Manner, plainTelling, talk } from '../ask/talk.ts';
 import { wrap } from '../show/wrap.ts';
-import { timeOf, type World } from '../world.ts';
+import type { World } from '../world.ts';
 import type { SpokenWork } from './knowledge.ts';
 import { putStep, type Said } from './put.ts';
 import { stepHead } from './show.ts';
@@ -38,7 +39,7 @@ export async function walk(
   const { world, knowledge, manner } = around;
   const { context, audience } = job;
   let events = begun;
-  let state = replay(context, events, job.advice, timeOf(world.now()));
+  let state = replay(context, events, job.advice, localTime(world.now()));
   for (;;) {
     const view = viewOf(context, state, knowledge.workWords, holesFor(job, around), audience);
     if (state.ended || !view.step) return events;
@@ -47,7 +48,7 @@ export async function walk(
     if (said.kind === 'end' || said.kind === 'save') return events;
     const happened = await happening(said, view, around);
     if (!happened) continue;
-    const event: WorkEvent = { ...happened, at: timeOf(world.now()) };
+    const event: WorkEvent = { ...happened, at: localTime(world.now()) };
     const next = apply(context, state, event);
     tell(state, next, job, around);
     if (!next.refused) {
