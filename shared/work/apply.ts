@@ -148,7 +148,10 @@ function take(
   const kept = without(lost, Object.keys(context.conditions), context.conditions);
   return {
     ...state,
-    frames: aside === undefined ? stepOn(state.frames) : goAside(state.frames, aside),
+    frames: arrived(
+      aside === undefined ? stepOn(state.frames) : goAside(state.frames, aside),
+      state.lastAt,
+    ),
     made,
     struck: state.struck.filter(
       ({ condition }) =>
@@ -160,6 +163,12 @@ function take(
     ended: step.ends ?? chosen?.ends ?? null,
   };
 }
+
+/** The step that is come to now is come to at this time. */
+const arrived = (frames: WorkState['frames'], at: string | null): WorkState['frames'] =>
+  at === null
+    ? frames
+    : frames.map((frame, i) => (i === frames.length - 1 ? { ...frame, since: at } : frame));
 
 /** Into a branch; one that is being gone already starts afresh, so that nothing winds up without end. */
 function goAside(frames: WorkState['frames'], branch: string): WorkState['frames'] {
@@ -197,7 +206,7 @@ function settle(context: WorkContext, state: WorkState): WorkState {
     case 'hand-over':
       return { ...state, frames, ended: 'handed-over' };
     case 'go-on':
-      return settle(context, { ...state, frames: stepOn(frames) });
+      return settle(context, { ...state, frames: arrived(stepOn(frames), state.lastAt) });
     default:
       return { ...state, frames };
   }

@@ -32,7 +32,10 @@ export function goBack(context: WorkContext, state: WorkState, made: readonly st
     const back = {
       ...state,
       made: left,
-      frames: [...state.frames.slice(0, f), { ...frame, at: first }],
+      frames: [
+        ...state.frames.slice(0, f),
+        { ...frame, at: first, ...(state.lastAt !== null && { since: state.lastAt }) },
+      ],
     };
     // what went with the undone steps may have been made still earlier
     return left.length < made.length ? goBack(context, back, left) : back;

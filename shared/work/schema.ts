@@ -165,7 +165,7 @@ export const step = z.strictObject({
   when: when.default({}),
   by: z.enum(actors).optional(),
   minutes: z.number().nonnegative().default(1),
-  /** its minutes must go by before it is done; they count from the tick before */
+  /** its minutes must go by before it is done; they count from when it was come to */
   waits: z.boolean().default(false),
   tools: ids,
   parts: ids,

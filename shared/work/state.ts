@@ -33,6 +33,8 @@ export interface Frame {
   readonly at: number;
   /** a branch that mends does only what makes these */
   readonly mending?: readonly string[];
+  /** when it was left off at this step: a wait counts from then, also when something is checked again meanwhile */
+  readonly since?: string;
 }
 
 /**

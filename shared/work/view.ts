@@ -122,8 +122,8 @@ function stepView(
   };
 }
 
-function waitedOut({ ticks }: WorkState, minutes: number): string | null {
-  const since = Date.parse(ticks.at(-1)?.at ?? '');
+function waitedOut({ frames }: WorkState, minutes: number): string | null {
+  const since = Date.parse(frames.at(-1)?.since ?? '');
   return Number.isNaN(since) ? null : new Date(since + minutes * 60_000).toISOString();
 }
 
