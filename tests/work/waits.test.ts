@@ -8,6 +8,7 @@ import type { WorkContext, WorkState } from '../../shared/work/state.ts';
 import { viewOf } from '../../shared/work/view.ts';
 import { work, workWords } from './files.ts';
 import { firstTick } from './first-tick.ts';
+import { jobsOnReadyMade } from './jobs-on-ready-made.ts';
 
 const contextOf = (job: string, part: string): WorkContext => ({
   sheet: sheetOf(
@@ -80,5 +81,26 @@ describe('a step that waits', () => {
     const lit = apply(context, cold, { lost: 'lamp-off-and-cold', at: at(later) });
     expect(offered(context, lit)?.id).toBe('cool-lamp');
     expect(notBefore(lit, context)).toBe(at(later + 10 * MINUTE));
+  });
+
+  it('comes to its end on every ready-made plant, though the wait is longer than what is safe unwatched', () => {
+    const sheets = new Map(
+      jobsOnReadyMade.map(({ job, features }) => [
+        JSON.stringify([job, features]),
+        { sheet: sheetOf(work, job, features), conditions: work.conditions },
+      ]),
+    );
+    for (const context of sheets.values()) {
+      let state = replay(context, []);
+      let time = start;
+      for (let n = 0; n < 200 && !state.ended; n++) {
+        const next = offered(context, state)!;
+        const waited = Date.parse(notBefore(state, context) ?? at(start));
+        time = Math.max(time + MINUTE, waited);
+        state = apply(context, state, { ...firstTick(next), at: at(time) });
+      }
+      expect(state.ended, context.sheet.job).not.toBeNull();
+    }
+    expect(sheets.size).toBeGreaterThan(300);
   });
 });
