@@ -119,4 +119,27 @@ describe('the order of a sheet', () => {
     expect(nextInOrder(within(3), run(toOpen.slice(0, 3), within(3)))?.id).toBe('only');
     expect(nextInOrder(within(0), run([], within(0)))?.id).toBe('tell');
   });
+
+  it('starts a branch afresh that is gone into from within it, so that nothing winds up', () => {
+    const again = stepOf({ id: 'leave', answers: { still: { branch: 'call' }, over: {} } });
+    const sheet = sheetWith({ branches: { call: { then: 'retry', steps: [again] } } });
+    const within = { sheet, conditions };
+    const still = { step: 'leave', answer: 'still' };
+    const events = [...toOpen.slice(0, 3), { step: 'tap', answer: 'runs' }, still, still];
+    const wound = run(events, within);
+    expect(wound.frames.map(({ branch }) => branch)).toEqual([null, 'call']);
+    const over = apply(within, wound, { step: 'leave', answer: 'over' });
+    expect(nextInOrder(within, over)?.id).toBe('tap');
+  });
+
+  it.each([
+    [{ bar: 2 }, 'figure'],
+    [{ bar: 1.9 }, undefined],
+    [{ bar: 'unknown' }, undefined],
+    [undefined, undefined],
+  ])('takes %j for a vessel to be set to 1.8 bar: refused for %s', (input, why) => {
+    const steps = [stepOf({ id: 'set', setsTo: 'gas' })];
+    const within = { sheet: sheetWith({ steps }), conditions, pressures: { gas: 1.8 } };
+    expect(run([{ step: 'set', input }], within).refused?.why).toBe(why);
+  });
 });
