@@ -18,8 +18,8 @@ export function dispatchFor(
   plan: readonly PlannedJob[],
   stopped: Stopped | null,
 ): Dispatch {
-  const priority = priorityOf(judgement, stopped);
   if (stopped) return { decision: 'stop', who: null, van: [], oneVisit: null, priority: 'urgent' };
+  const priority = priorityOf(judgement);
   const visit = plan.findIndex((step) => step.by !== 'householder');
   const who = plan[visit]?.by;
   const atHome = plan.slice(0, visit < 0 ? plan.length : visit);
@@ -89,9 +89,8 @@ function oneVisit(
   return ended;
 }
 
-function priorityOf(judgement: Judgement, stopped: Stopped | null): Dispatch['priority'] {
+function priorityOf(judgement: Judgement): Dispatch['priority'] {
   const { facts, rules } = judgement;
-  if (stopped) return 'urgent';
   const told = (
     rows: readonly { readonly question: string; readonly oneOf: readonly string[] }[],
   ) =>

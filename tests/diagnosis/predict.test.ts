@@ -174,3 +174,33 @@ it('something not listed shows anything on the gauges', () => {
   const unlisted = worlds.list.filter(({ h }) => h < 0);
   expect(predictReadings('closed', judgement, { ...worlds, list: unlisted })).toEqual([null]);
 });
+
+it('a gauge behind a filter is expected to show less than before it, and no more than the pump holds', () => {
+  const expected = (order: readonly string[]) => {
+    const parts = {
+      G1: { id: 'G1', kind: 'gauge' },
+      f: {
+        ...{ id: 'f', kind: 'filter', medium: 'sediment' },
+        clean: { flowLpm: 20, dropBar: 1.5 },
+      },
+    } as const;
+    const { judgement, worlds } = judged(
+      {
+        name: 'held',
+        line: [
+          { id: 'tank', kind: 'tank' },
+          { id: 'pump', kind: 'pump', control: { kind: 'variable-speed', setBar: 3 } },
+          ...order.map((id) => parts[id as keyof typeof parts]),
+          { id: 'house', kind: 'house' },
+        ],
+      },
+      [],
+    );
+    const nothing = worlds.list.findIndex(({ effects, h }) => h >= 0 && effects.length === 0);
+    return predictReadings({ open: 1 }, judgement, worlds)[nothing]?.mean[0] ?? Number.NaN;
+  };
+  const before = expected(['G1', 'f']);
+  const behind = expected(['f', 'G1']);
+  expect(before).toBeLessThanOrEqual(3);
+  expect(behind).toBeLessThan(before - 0.2);
+});
