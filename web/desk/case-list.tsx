@@ -2,8 +2,8 @@ import { useState } from 'hono/jsx/dom';
 import { brain } from '../brain/client.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useEffect } from '../common/use-effect.ts';
+import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
-import { useFormat } from '../drawing/line-view.tsx';
 import { keepFetched } from '../store/new-case.ts';
 import { type Asked, type DeskCase, listCases, listPeople, type Person, states } from './api.ts';
 

@@ -1,8 +1,8 @@
 import { useState } from 'hono/jsx/dom';
 import { AskTwice } from '../common/ask-twice.tsx';
 import { useEffect } from '../common/use-effect.ts';
+import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
-import { useFormat } from '../drawing/line-view.tsx';
 import { NOT_ALLOWED, RequestError, send } from '../store/http.ts';
 
 interface Link {

@@ -1,6 +1,6 @@
 import { useState } from 'hono/jsx/dom';
+import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
-import { useFormat } from '../drawing/line-view.tsx';
 import { type Note, writeNote } from './api.ts';
 
 interface Props {

@@ -1,8 +1,7 @@
 import { useRef, useState } from 'hono/jsx/dom';
 import type { Plant } from '../../shared/plant/schema.ts';
-import { type Format, formatOf } from '../common/format.ts';
-import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
+import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
 import { directionFor } from './geometry.ts';
 import { InWords } from './in-words.tsx';
@@ -15,11 +14,6 @@ interface Props {
   readonly plant: Plant;
   readonly chosen: string | null;
   readonly onPart: (id: string) => void;
-}
-
-export function useFormat(): Format {
-  const { settings } = useSettings();
-  return formatOf(settings, useSay());
 }
 
 /** The drawing at the width there is, its legend, and the same in words. */

@@ -5,9 +5,9 @@ import type { Format } from '../common/format.ts';
 import { partName, wordsOfPart } from '../common/part-name.ts';
 import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
+import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
 import { Unit } from '../talk/field-input.tsx';
-import { useFormat } from './line-view.tsx';
 import type { Picture } from './picture.ts';
 
 interface Props {

@@ -2,8 +2,8 @@ import type { Plant } from '../../shared/plant/schema.ts';
 import { NO_END } from '../../shared/upkeep/days.ts';
 import type { ShownDue } from '../brain/protocol.ts';
 import { labelOf } from '../common/part-name.ts';
+import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
-import { useFormat } from '../drawing/line-view.tsx';
 import { today } from '../store/case-now.ts';
 
 interface Props {

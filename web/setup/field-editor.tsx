@@ -5,8 +5,8 @@ import { houseDefaults } from '../../shared/plant/defaults-table.ts';
 import type { Part } from '../../shared/plant/schema.ts';
 import { numberText, toLitres } from '../../shared/ruleset/figures.ts';
 import { type Settings, useSettings } from '../common/settings.ts';
+import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
-import { useFormat } from '../drawing/line-view.tsx';
 import { type PartField, valueAt } from './part-fields.ts';
 
 interface Props {
