@@ -82,6 +82,8 @@ export interface GasFound {
 /**
  * The gas that is really there, from the water given between start and stop pressure (the inverse of `drawdownM3`).
  * A small drawdown has two explanations, too little gas and too much: only the precharge test tells them apart.
+ *
+ * @param drawdown m³, not negative
  */
 export function gasFromDrawdown(
   drawdown: number,
@@ -98,6 +100,6 @@ export function gasFromDrawdown(
   return {
     gasAtStartM3,
     prechargeUnderPa: under >= 0 && under <= lowPa ? under : null,
-    prechargeOverPa: over > lowPa && over <= highPa ? over : null,
+    prechargeOverPa: over > lowPa ? over : null,
   };
 }

@@ -280,4 +280,10 @@ describe('Fernhollow', () => {
       fernhollow.line.map((part) => part.id),
     );
   });
+
+  it('knows what its house must have at once', () => {
+    const { open, flowM3s } = lineOf(resolvePlant(fernhollow).plant).house.need;
+    expect(open).toBe(2);
+    expect(flowM3s).toBeCloseTo(14 / 60_000, 9);
+  });
 });
