@@ -4,6 +4,7 @@ import { lackingIn, offered } from './next.ts';
 import type { StepAnswer } from './schema.ts';
 import type { SheetStep } from './sheet.ts';
 import {
+  arrived,
   type Frame,
   makesOf,
   type Refusal,
@@ -163,12 +164,6 @@ function take(
     ended: step.ends ?? chosen?.ends ?? null,
   };
 }
-
-/** The step that is come to now is come to at this time. */
-const arrived = (frames: WorkState['frames'], at: string | null): WorkState['frames'] =>
-  at === null
-    ? frames
-    : frames.map((frame, i) => (i === frames.length - 1 ? { ...frame, since: at } : frame));
 
 /** Into a branch; one that is being gone already starts afresh, so that nothing winds up without end. */
 function goAside(frames: WorkState['frames'], branch: string): WorkState['frames'] {

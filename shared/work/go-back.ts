@@ -1,5 +1,5 @@
 import { stands, without } from './conditions.ts';
-import { makesOf, stepsOf, type WorkContext, type WorkState } from './state.ts';
+import { arrived, makesOf, stepsOf, type WorkContext, type WorkState } from './state.ts';
 
 /**
  * Where work goes on after conditions were lost against the plan (`made`: those left). Back to the first step that made
@@ -32,10 +32,7 @@ export function goBack(context: WorkContext, state: WorkState, made: readonly st
     const back = {
       ...state,
       made: left,
-      frames: [
-        ...state.frames.slice(0, f),
-        { ...frame, at: first, ...(state.lastAt !== null && { since: state.lastAt }) },
-      ],
+      frames: arrived([...state.frames.slice(0, f), { ...frame, at: first }], state.lastAt),
     };
     // what went with the undone steps may have been made still earlier
     return left.length < made.length ? goBack(context, back, left) : back;

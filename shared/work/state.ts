@@ -89,6 +89,12 @@ export function startOf(advice: readonly DrinkingHazard[] = []): WorkState {
 export const stepsOf = (sheet: Sheet, frame: Frame): readonly SheetStep[] =>
   frame.branch === null ? sheet.steps : (sheet.branches[frame.branch]?.steps ?? []);
 
+/** The step that is come to now is come to at this time; where nobody knows the time, it stays as it was. */
+export const arrived = (frames: WorkState['frames'], at: string | null): WorkState['frames'] =>
+  at === null
+    ? frames
+    : frames.map((frame, i) => (i === frames.length - 1 ? { ...frame, since: at } : frame));
+
 /** Everything a step can make, whichever answer is given. */
 export const makesOf = (step: SheetStep): readonly string[] => [
   ...step.makes,

@@ -4,7 +4,7 @@ import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { isCured, stillToDo } from '../ranking/cured.ts';
 import { isTooEarly } from '../ranking/leading.tsx';
-import type { KeptCase } from '../store/kept.ts';
+import { type KeptCase, withoutCall } from '../store/kept.ts';
 import type { OpenCase } from '../store/use-case.ts';
 import { Decision, VanList } from '../talk/decision.tsx';
 import type { Beside } from './api.ts';
@@ -73,9 +73,8 @@ export function VisitPanel({ open, at }: Props) {
 
 /** The case as kept here with the way in, or without it once there is nothing to get in for; null where it stands so. */
 function withCall(kept: KeptCase, { desk, call: { access, callBack } }: Beside): KeptCase | null {
-  const { call: before, ...rest } = kept;
-  if (desk.state === 'closed') return before ? rest : null;
-  return before?.access === access && before.callBack === callBack
+  if (desk.state === 'closed') return withoutCall(kept);
+  return kept.call?.access === access && kept.call.callBack === callBack
     ? null
     : { ...kept, call: { access, callBack } };
 }

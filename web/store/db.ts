@@ -1,5 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
-import type { KeptCase } from './kept.ts';
+import { type KeptCase, withoutCall } from './kept.ts';
 
 interface Schema extends DBSchema {
   cases: { key: string; value: KeptCase; indexes: { changedAt: string } };
@@ -31,7 +31,7 @@ export async function forgetCase(key: string): Promise<void> {
 
 /** Forgets how to get in and whom to call, once there is nothing to get in for. */
 export async function forgetCall(key: string): Promise<void> {
-  await changeCase(key, ({ call, ...rest }) => (call ? rest : null));
+  await changeCase(key, withoutCall);
 }
 
 /** The same of all cases: whoever signs out leaves the device to others. */

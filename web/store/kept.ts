@@ -36,6 +36,9 @@ export interface KeptCase {
   readonly done?: readonly DoneWork[];
 }
 
+/** Without how to get in and whom to call; null where none is kept. */
+export const withoutCall = ({ call, ...rest }: KeptCase): KeptCase | null => (call ? rest : null);
+
 export interface DoneWork {
   readonly job: string;
   /** as it was called then */
