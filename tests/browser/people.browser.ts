@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { around } from './around.ts';
 import { signIn } from './at-desk.ts';
 import { desk, phone } from './pages.ts';
-import { owner } from './site.ts';
+import { owner, technician } from './site.ts';
 
 const here = around();
 
@@ -86,5 +86,23 @@ test('the last owner stays owner, is told why, and the list shows what still hol
   await own.getByRole('button', { name: 'Set it' }).click();
   await page.locator('.sign-in').waitFor();
   await signIn(page, here.url, { ...owner, password: 'another long pass phrase' });
+  await context.close();
+});
+
+test('once somebody signs out no more cases are asked for, however late the answer is', async () => {
+  const { page, context, complaints } = await here.visit(phone);
+  await signIn(page, here.url, technician);
+  await page.getByText('No cases fit.').waitFor();
+  // the server has done it long before the page hears of it
+  await page.route('**/sign-out', async (route) => {
+    const answer = await route.fetch();
+    await new Promise((after) => setTimeout(after, 600));
+    await route.fulfill({ response: answer });
+  });
+  // letters just typed would be searched for a moment later
+  await page.getByLabel('Search').pressSequentially('F');
+  await page.getByRole('button', { name: /^Sign .* out$/ }).click();
+  await page.getByLabel('E-mail').waitFor();
+  expect(complaints).toEqual([]);
   await context.close();
 });

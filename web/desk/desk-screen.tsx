@@ -20,6 +20,14 @@ export function DeskScreen() {
     }
     me().then(setPerson, (error: unknown) => setPerson(isOffline(error) ? 'offline' : 'nobody'));
   }, []);
+  const leave = (): void => {
+    // the list goes at once: it would go on asking for cases and be refused
+    setPerson(null);
+    void signOut().then(
+      () => setPerson('nobody'),
+      () => setPerson('offline'),
+    );
+  };
   if (person === null) return <Waiting />;
   return (
     <main class="page desk">
@@ -28,16 +36,7 @@ export function DeskScreen() {
           {say('to-start')}
         </a>
         {typeof person === 'object' ? (
-          <button
-            type="button"
-            class="quiet"
-            onClick={() =>
-              signOut().then(
-                () => setPerson('nobody'),
-                () => setPerson('offline'),
-              )
-            }
-          >
+          <button type="button" class="quiet" onClick={leave}>
             {say('sign-out', { name: person.name })}
           </button>
         ) : null}
