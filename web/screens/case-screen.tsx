@@ -4,7 +4,6 @@ import { useWide } from '../common/use-wide.ts';
 import { useSay } from '../common/words.ts';
 import { isAtDesk, signedInRole } from '../desk/signed-in.ts';
 import { LineView } from '../drawing/line-view.tsx';
-import { PartPanel } from '../drawing/part-panel.tsx';
 import { lazy, Nothing } from '../lazy.tsx';
 import { Plan } from '../ranking/plan.tsx';
 import { Ranking } from '../ranking/ranking.tsx';
@@ -20,6 +19,10 @@ const ClosedNotice = lazy(
   Nothing,
 );
 const Decided = lazy(() => import('../desk/beside-case.ts').then((file) => file.Decided), Nothing);
+const PartPanel = lazy(
+  () => import('../drawing/part-panel.tsx').then((file) => file.PartPanel),
+  Nothing,
+);
 const VisitPanel = lazy(
   () => import('../desk/beside-case.ts').then((file) => file.VisitPanel),
   Nothing,
