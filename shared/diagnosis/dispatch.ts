@@ -2,6 +2,7 @@ import type { FrequencyWord, RuleSet } from '../ruleset/schema.ts';
 import { dangerUnknown } from './cautions.ts';
 import type { Judgement } from './judge.ts';
 import type { Actor, Dispatch, PlannedJob, Stopped } from './result.ts';
+import { atHome } from './who.ts';
 
 /** Where jobs at home end the trouble at least this likely, nobody is sent yet. */
 const WORTH_TRYING = 0.35;
@@ -20,10 +21,9 @@ export function dispatchFor(
 ): Dispatch {
   if (stopped) return { decision: 'stop', who: null, van: [], oneVisit: null, priority: 'urgent' };
   const priority = priorityOf(judgement);
-  const visit = plan.findIndex((step) => step.by !== 'householder');
-  const who = plan[visit]?.by;
-  const atHome = plan.slice(0, visit < 0 ? plan.length : visit);
-  const endedAtHome = 1 - atHome.reduce((left, step) => left * (1 - step.cures), 1);
+  const home = atHome(plan);
+  const who = plan[home.length]?.by;
+  const endedAtHome = 1 - home.reduce((left, step) => left * (1 - step.cures), 1);
   if (!who || endedAtHome >= WORTH_TRYING)
     return { decision: 'phone', who: null, van: [], oneVisit: null, priority };
   const onVan = jobsOnVan(judgement, plan, who);

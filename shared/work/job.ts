@@ -129,7 +129,7 @@ export function refuseUnsafe({ sheet, conditions }: WorkContext): void {
 }
 
 /** The plant as last corrected. */
-function plantOf({ plant, answers }: Case): Plant {
+export function plantOf({ plant, answers }: Case): Plant {
   const corrected = answers.findLast(
     ({ question, value }) => question === 'plant' && value !== null && value !== 'unknown',
   );

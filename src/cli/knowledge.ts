@@ -1,11 +1,13 @@
 import { fill } from '../../shared/diagnosis/say.ts';
 import type { RuleSet } from '../../shared/ruleset/schema.ts';
 import type { Words } from '../../shared/ruleset/words.ts';
+import type { WorkRules } from '../../shared/work/schema.ts';
 import type { Say } from './io.ts';
 
-/** A rule set and its words in the language spoken. */
+/** A rule set, its job sheets, and its words in the language spoken. */
 export interface Knowledge {
   readonly rules: RuleSet;
+  readonly work: WorkRules;
   readonly words: Words;
   /** whose words they are, and whose decimal sign figures for people carry; left out: a point, as in files */
   readonly language?: string;

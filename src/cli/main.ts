@@ -50,14 +50,18 @@ function commandLine(world: World, { ruleSet, words, files }: ReadRuleSet, langu
     const there = Object.keys(words).join(', ');
     throw new InputError(LANGUAGE_OPTION, `no words in "${language}"; those there: ${there}`);
   }
-  const knowledge: Knowledge = { rules: ruleSet, words: spoken, language };
+  const knowledge: Knowledge = {
+    rules: ruleSet,
+    work: loadWork(files),
+    words: spoken,
+    language,
+  };
   const say = sayIn(spoken);
   const cli = cac('gaugewalk');
   registerAsk(cli, world, say, knowledge);
   registerDiagnose(cli, world, say, knowledge);
   registerWork(cli, world, {
     ...knowledge,
-    work: loadWork(files),
     workWords: loadWorkWords(files, language),
   });
   registerDue(cli, world, say, knowledge);

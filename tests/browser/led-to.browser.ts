@@ -13,8 +13,16 @@ test('a job that cannot be done on this plant leads to the one that comes first,
   await page.getByRole('button', { name: 'Start the questions' }).click();
   await settled(page);
   await answerOne(page, 'danger', []);
-  await page.waitForSelector('[data-question="household"]');
+  await answerOne(page, 'household', []);
+  await answerOne(page, 'complaint', ['weak']);
+  await settled(page);
   const base = page.url();
+  // the plan says so before anybody sets out
+  await page.getByRole('button', { name: 'What it may be' }).click();
+  const change = page.locator('.plan li').filter({ hasText: 'Change the sediment cartridge' });
+  await change
+    .getByText('On this plant something comes before it: Fit a valve. Who: technician.')
+    .waitFor();
   await page.goto(`${base}/work/change-sediment/sediment`);
   expect(await doJob(page, [])).toEqual(['no-valve']);
   expect(await page.locator('.step').textContent()).toContain('handed over');

@@ -7,6 +7,7 @@ import type { World } from '../../src/cli/world.ts';
 import { guessColumns, meaningText, nameColumns } from '../../src/history/columns.ts';
 import { csvOf, readingsOf, readTable } from '../../src/history/csv.ts';
 import { seeded } from '../seeded.ts';
+import { work } from '../work/files.ts';
 import { english, ruleSet } from './tables.ts';
 import { usual } from './trials.ts';
 import { plantWith, virtualRecord } from './virtual.ts';
@@ -98,7 +99,7 @@ function worldOf(files: Record<string, string>, typed: string[] = []) {
   return { world, files, told };
 }
 const say = sayIn(english);
-const knowledge = { rules: ruleSet, words: english };
+const knowledge = { rules: ruleSet, work, words: english };
 const fresh = () => ({
   'plant.json': JSON.stringify({ plant: plantFile, owner: 1 }).replace(',"owner":1', ''),
 });

@@ -1,5 +1,5 @@
 import type { Answer, Audience } from '../../shared/case/answer.ts';
-import type { PlannedJob, RankedCause, Result } from '../../shared/diagnosis/result.ts';
+import type { Actor, PlannedJob, RankedCause, Result } from '../../shared/diagnosis/result.ts';
 import type { Field, Filled } from '../../shared/interview/form.ts';
 import type { Mode } from '../../shared/interview/machine.ts';
 import type { Option } from '../../shared/interview/match.ts';
@@ -101,6 +101,12 @@ export interface WorkNow {
   readonly at: string;
 }
 
+/** A job that must come before another. */
+export interface FirstJob {
+  readonly name: string;
+  readonly by: Actor;
+}
+
 export interface ShownWork {
   readonly view: WorkView;
   readonly name: string;
@@ -189,6 +195,13 @@ export interface Brain {
   /** what each gauge shows when nothing is wrong */
   normal(plant: Plant): Promise<readonly NormalReading[]>;
   work(now: CaseNow, work: WorkNow): Promise<Checked<ShownWork>>;
+  /** what must be done on this plant before a job can be begun there; null: nothing, or not known without a network */
+  comesFirst(
+    plant: Plant,
+    audience: Audience,
+    job: string,
+    part?: string,
+  ): Promise<FirstJob | null>;
   /** cause → its name, for lists of cases */
   causeNames(): Promise<Readonly<Record<string, string>>>;
   checkPlant(plant: unknown): Promise<Checked<Picture>>;

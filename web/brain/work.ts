@@ -1,7 +1,10 @@
+import type { Audience } from '../../shared/case/answer.ts';
 import { jobName } from '../../shared/diagnosis/say.ts';
 import { dangerSigns } from '../../shared/interview/danger.ts';
+import type { Plant } from '../../shared/plant/schema.ts';
 import { adviceTexts } from '../../shared/work/advice.ts';
 import { apply, replay } from '../../shared/work/apply.ts';
+import { comesFirst } from '../../shared/work/comes-first.ts';
 import { entryOf, figuresOnly } from '../../shared/work/entry.ts';
 import { holesOf } from '../../shared/work/holes.ts';
 import { type JobAtHand, openJob, refuseUnsafe } from '../../shared/work/job.ts';
@@ -11,7 +14,7 @@ import { viewOf } from '../../shared/work/view.ts';
 import { conditionNames } from '../../shared/work/words.ts';
 import { cardOf, type Loaded, type Sheets } from './cards.ts';
 import { keyOf } from './kept-looks.ts';
-import type { CaseNow, ShownWork, WorkNow } from './protocol.ts';
+import type { CaseNow, FirstJob, ShownWork, WorkNow } from './protocol.ts';
 
 /**
  * A job as its screen shows it, rebuilt from the case and what has happened at the job.
@@ -40,6 +43,19 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
     dangers: dangerSigns(rules, words),
     end: state.ended ? endOf(all, now, job, state, asked) : null,
   };
+}
+
+/** What must be done on the plant before the job can be begun there. */
+export function firstJob(
+  { rules, words, work }: Loaded & Sheets,
+  plant: Plant,
+  audience: Audience,
+  job: string,
+  part: string | undefined,
+): FirstJob | null {
+  const first = comesFirst(job, part, plant, work);
+  const by = rules.jobs[first ?? '']?.by;
+  return first !== null && by ? { name: jobName(words, first, audience), by } : null;
 }
 
 let opened: {

@@ -131,6 +131,14 @@ const brain: Brain = {
     ]);
     return checked(() => showWork({ ...all, ...sheets }, now, work));
   },
+  async comesFirst(plant, audience, job, part) {
+    const all = await loaded();
+    // the plan stands without it: with neither network nor sheets the job itself says so when it is begun
+    const known = await Promise.all([loadedSheets(), import('./work.ts')]).catch(() => null);
+    if (!known) return null;
+    const [sheets, { firstJob }] = known;
+    return firstJob({ ...all, ...sheets }, plant, audience, job, part);
+  },
   async causeNames() {
     const { words } = await loaded();
     return Object.fromEntries(Object.entries(words.causes).map(([id, { name }]) => [id, name]));

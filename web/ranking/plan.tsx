@@ -6,6 +6,7 @@ import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
 import type { OpenCase } from '../store/use-case.ts';
 import { Paragraphs } from '../talk/paragraphs.tsx';
+import { ComesFirst } from './comes-first.tsx';
 import { isCured, stillToDo } from './cured.ts';
 
 /** The jobs in order of least expected cost, each with who does it and what to see afterwards. */
@@ -35,6 +36,13 @@ export function Plan({ open, base }: { readonly open: OpenCase; readonly base: s
                 ? ` ${say('job-parts', { parts: job.parts.map((id) => labelOf(id, looked.plant, say)).join(', ') })}`
                 : ''}
             </p>
+            <ComesFirst
+              job={job}
+              phrase="plan-first"
+              part={likelierFirst(job, looked)[0]}
+              plant={looked.plant}
+              audience={kept.audience}
+            />
             <Paragraphs text={job.lookFor} class="small" />
             <a
               class="choice"

@@ -1,6 +1,8 @@
+import { atHome } from '../../shared/diagnosis/who.ts';
 import type { Looked } from '../brain/protocol.ts';
 import { chanceCount } from '../common/chance.ts';
 import { useSay } from '../common/words.ts';
+import { ComesFirst } from '../ranking/comes-first.tsx';
 import { isTooEarly } from '../ranking/leading.tsx';
 import { Paragraphs } from './paragraphs.tsx';
 
@@ -17,6 +19,16 @@ export function Decision({ looked }: { readonly looked: Looked }) {
         {say(`dispatch-${decision}`, { who: who ? say(`who-${who}`) : '' })}{' '}
         {say('priority', { priority: say(`priority-${priority}`) })}
       </p>
+      {(decision === 'phone' ? atHome(looked.plan) : []).map((job) => (
+        <ComesFirst
+          key={`${job.job} ${job.cause}`}
+          job={job}
+          part={job.parts[0]}
+          plant={looked.plant}
+          audience="agent"
+          phrase="dispatch-first"
+        />
+      ))}
       {stopped ? <Paragraphs text={stopped.call} /> : null}
       <VanList items={looked.van} />
       {oneVisit === null ? null : (

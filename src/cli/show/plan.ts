@@ -1,6 +1,7 @@
 import type { PlannedJob, Result } from '../../../shared/diagnosis/result.ts';
 import { jobName } from '../../../shared/diagnosis/say.ts';
-import { whoPhrase } from '../../../shared/diagnosis/who.ts';
+import { atHome, whoPhrase } from '../../../shared/diagnosis/who.ts';
+import { comesFirst } from '../../../shared/work/comes-first.ts';
 import { figureText } from './probability.ts';
 import { type Showing, section } from './result.ts';
 import { wrap } from './wrap.ts';
@@ -22,11 +23,8 @@ export function planText(result: Result, showing: Showing): string {
   return showing.audience === 'agent' ? `${work}\n${dispatchText(result, showing)}` : work;
 }
 
-function jobLines(
-  job: PlannedJob,
-  place: number,
-  { rules, words, say, currency, audience }: Showing,
-) {
+function jobLines(job: PlannedJob, place: number, showing: Showing) {
+  const { rules, words, say, currency, audience } = showing;
   const isDue = rules.causes[job.cause]?.pastLife === true;
   const cause = words.causes[job.cause]?.name ?? job.cause;
   const money =
@@ -48,15 +46,37 @@ function jobLines(
         : say('plan-why', { cause, figure: figureText(job.cures, say) }),
       '     ',
     ),
+    ...firstText(job, 'plan-first', showing).map((text) => wrap(text, '     ')),
     ...(job.lookFor === '' ? [] : [wrap(say('plan-look-for', { lookFor: job.lookFor }), '     ')]),
   ];
 }
 
+/** What this plant needs before the job can be begun, where there is anything. */
+function firstText(
+  job: PlannedJob,
+  phrase: 'plan-first' | 'dispatch-first',
+  { rules, words, work, plant, say, audience }: Showing,
+) {
+  const first = comesFirst(job.job, job.parts[0], plant, work);
+  const by = rules.jobs[first ?? '']?.by;
+  if (first === null || !by) return [];
+  const holes = {
+    job: jobName(words, first, audience),
+    before: jobName(words, job.job, audience),
+    who: say(whoPhrase(by, audience)),
+  };
+  return [say(phrase, holes)];
+}
+
 /** Phone or visit, what goes on the van, and whether one visit is enough. */
-function dispatchText({ dispatch }: Result, { say, words }: Showing): string {
+function dispatchText({ dispatch, plan }: Result, showing: Showing): string {
+  const { say, words } = showing;
   const { decision, who, van, oneVisit, priority } = dispatch;
   const lines = [
     say(`dispatch-${decision}`, { who: say(`who-${who ?? 'technician'}`) }),
+    ...(decision === 'phone'
+      ? atHome(plan).flatMap((job) => firstText(job, 'dispatch-first', showing))
+      : []),
     say('dispatch-priority', { priority: say(`priority-${priority}`) }),
     ...(van.length > 0
       ? [say('dispatch-van', { van: van.map((id) => words.van[id] ?? id).join(', ') })]

@@ -1,7 +1,9 @@
 import type { Case } from '../../../shared/diagnosis/diagnose.ts';
 import type { Result } from '../../../shared/diagnosis/result.ts';
+import type { Plant } from '../../../shared/plant/schema.ts';
 import type { Units } from '../../../shared/ruleset/figures.ts';
 import type { Audience } from '../../../shared/ruleset/words.ts';
+import { plantOf } from '../../../shared/work/job.ts';
 import type { Say } from '../io.ts';
 import { type Knowledge, sayIn } from '../knowledge.ts';
 import { assumedPair } from './assumed.ts';
@@ -14,6 +16,8 @@ import { wrap } from './wrap.ts';
 export interface Showing extends Knowledge {
   readonly say: Say;
   readonly audience: Audience;
+  /** as last corrected */
+  readonly plant: Plant;
   readonly units: Units;
   readonly currency: string;
 }
@@ -29,10 +33,11 @@ export function resultText(
   units: Units,
 ): string {
   if (result.stopped) return stopText(result, theCase, knowledge);
-  const { plant, audience = 'householder', costs } = theCase;
+  const { audience = 'householder', costs } = theCase;
+  const plant = plantOf(theCase);
   const say = sayIn(knowledge.words);
   const currency = costs?.currency ?? knowledge.rules.head.currency;
-  const showing: Showing = { ...knowledge, say, audience, units, currency };
+  const showing: Showing = { ...knowledge, say, audience, plant, units, currency };
   const sections = [
     titleText(plant, result, say),
     told('heading-cautions', result.cautions, say),

@@ -1,11 +1,10 @@
 import { fill } from '../../../shared/diagnosis/say.ts';
-import type { WorkKnowledge } from '../../../shared/work/job.ts';
 import type { WorkWords } from '../../../shared/work/words.ts';
 import type { Say } from '../io.ts';
+import type { Knowledge } from '../knowledge.ts';
 
 /** What the command line knows of work: also how its steps are spoken. */
-export interface SpokenWork extends WorkKnowledge {
-  readonly language?: string;
+export interface SpokenWork extends Knowledge {
   readonly workWords: WorkWords;
 }
 
