@@ -1,4 +1,5 @@
 import type { FC } from 'hono/jsx/dom';
+import { named } from '../shared/common/named.ts';
 import { pathParts } from './common/path-parts.ts';
 import { lazy } from './lazy.tsx';
 import { CaseScreen } from './screens/case-screen.tsx';
@@ -42,14 +43,15 @@ export function Routes({ path }: { readonly path: string }) {
       return <DemoScreen />;
     case 'c':
       return <LinkScreen key={second} id={second} />;
-    case 'case':
+    case 'case': {
       if (third === undefined) return <CaseScreen key={second} caseKey={second} />;
       if (third === 'plant') return <CasePlantScreen key={second} caseKey={second} />;
       if (third === 'work') {
         return <WorkScreen key={path} caseKey={second} job={fourth} parts={fifth} />;
       }
-      if (pages[third]) return <WithCase key={path} caseKey={second} page={pages[third]} />;
-      return <NoCase />;
+      const page = named(pages, third);
+      return page ? <WithCase key={path} caseKey={second} page={page} /> : <NoCase />;
+    }
     case 'desk':
       if (second === 'new') return <NewCallScreen />;
       return second === 'people' ? <PeopleScreen /> : <DeskScreen />;

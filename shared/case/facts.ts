@@ -1,4 +1,5 @@
 import { InputError } from '../common/errors.ts';
+import { named } from '../common/named.ts';
 import { type Plant, parsePlant } from '../plant/schema.ts';
 import type { PlaceKind } from '../ruleset/cause.ts';
 import type { DrinkingHazard } from '../ruleset/hazard.ts';
@@ -103,14 +104,15 @@ function apply(draft: Draft, answer: Answer, rules: RuleSet, where: string, day:
     if (value !== 'unknown' && value !== null) recordWork(draft, value, rules, where, day);
     return;
   }
-  if (!rules.questions[question]) {
+  const table = named(rules.questions, question);
+  if (!table) {
     throw new InputError(
       where.replace(/\.value$/, '.question'),
       `no question "${question}" in rule set ${rules.head.version}`,
     );
   }
   const checked = parseValue(question, value, rules, draft.plant, day, where);
-  if (rules.questions[question].kind === 'readings') {
+  if (table.kind === 'readings') {
     applyReadings(draft, question, checked);
     return;
   }
@@ -164,7 +166,7 @@ function forgetMissingParts(draft: Draft): void {
 /** Work done: earlier answers stop speaking about the complaint and about the parts worked on. */
 function recordWork(draft: Draft, value: unknown, rules: RuleSet, where: string, day: Day): void {
   const work = parseWith(workDoneSchema, value, where);
-  const job = rules.jobs[work.job];
+  const job = named(rules.jobs, work.job);
   if (!job)
     throw new InputError(`${where}.job`, `no job "${work.job}" in rule set ${rules.head.version}`);
   const ids = draft.plant.line.map((part) => part.id);

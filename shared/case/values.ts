@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { InputError } from '../common/errors.ts';
 import { atLeastZero, positive } from '../common/figures.ts';
+import { named } from '../common/named.ts';
 import type { Plant } from '../plant/schema.ts';
 import type { Question, RuleSet } from '../ruleset/schema.ts';
 import { type Day, daySchema } from './answer.ts';
@@ -72,7 +73,7 @@ export function parseValue(
   day: Day,
   where: string,
 ): unknown {
-  const question = rules.questions[questionId];
+  const question = named(rules.questions, questionId);
   if (!question)
     throw new InputError(where, `no question "${questionId}" in rule set ${rules.head.version}`);
   if (value === 'unknown' || value === null) return value;

@@ -1,3 +1,4 @@
+import { named } from '../common/named.ts';
 import type { Check } from './check.ts';
 import type { Finding } from './finding.ts';
 import { causeIds, finding, outsideTables, unknownIds, unknownInConditions } from './references.ts';
@@ -99,7 +100,7 @@ const referencesHold: Check = (tables) =>
   each(tables.ruleSet.questions, (id, question) => {
     const conditions = unknownInConditions(tables, question.when, ['questions', id, 'when']);
     if (question.job === undefined) return conditions;
-    const job = tables.ruleSet.jobs[question.job];
+    const job = named(tables.ruleSet.jobs, question.job);
     const path = ['questions', id, 'job'];
     const known = Object.keys(tables.ruleSet.jobs);
     if (!job)

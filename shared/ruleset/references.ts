@@ -1,3 +1,4 @@
+import { named } from '../common/named.ts';
 import type { Finding } from './finding.ts';
 import { suggestion } from './nearest.ts';
 import type { Condition, RuleSet } from './schema.ts';
@@ -44,7 +45,7 @@ export function unknownAnswers(
   reference: { readonly question: string; readonly oneOf: readonly string[] },
   path: readonly PropertyKey[],
 ): Finding[] {
-  const question = tables.ruleSet.questions[reference.question];
+  const question = named(tables.ruleSet.questions, reference.question);
   if (!question) {
     const known = Object.keys(tables.ruleSet.questions);
     return unknownIds(

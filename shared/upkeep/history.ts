@@ -4,6 +4,7 @@ import { parseWith } from '../case/parse-with.ts';
 import type { Readings } from '../case/readings.ts';
 import { parseValue } from '../case/values.ts';
 import { InputError } from '../common/errors.ts';
+import { named } from '../common/named.ts';
 import type { Line } from '../hydraulics/line.ts';
 import { lineOf } from '../hydraulics/line.ts';
 import { type Assumed, type ResolvedPlant, resolvePlant } from '../plant/defaults.ts';
@@ -179,7 +180,7 @@ function roundOf(
 
 function answerOf(entry: Entry, rules: RuleSet, plant: Plant, where: string): DatedAnswer {
   const { at, question, value } = parseWith(answerEntry, entry, where);
-  const asked = rules.questions[question];
+  const asked = named(rules.questions, question);
   if (!asked) {
     const known = Object.keys(rules.questions);
     const hint = suggestion(question, known, 'use a question of the rule set');
@@ -195,7 +196,7 @@ function workOf(
   plant: Plant,
   where: string,
 ): Work {
-  if (!rules.jobs[work.job]) {
+  if (!named(rules.jobs, work.job)) {
     const hint = suggestion(work.job, Object.keys(rules.jobs), 'use a job of the rule set');
     throw new InputError(`${where}.job`, `there is no job "${work.job}"; ${hint}`);
   }

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { InputError } from '../common/errors.ts';
+import { named } from '../common/named.ts';
 import { placeKind } from '../ruleset/cause.ts';
 import { type Finding, placeOf } from '../ruleset/finding.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
@@ -57,7 +58,7 @@ export function readUpkeepRules(
   const { value, findings } = fit(upkeepRulesSchema, read, []);
   if (!value) return { findings };
   const unknown = jobsIn(value)
-    .filter(({ job }) => !ruleSet.jobs[job])
+    .filter(({ job }) => !named(ruleSet.jobs, job))
     .map(({ job, path }) => ({
       file: FILE,
       line: read.lineOf(path),

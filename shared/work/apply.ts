@@ -1,3 +1,4 @@
+import { named } from '../common/named.ts';
 import { doubtfulAfter, standing, stands, without } from './conditions.ts';
 import { goBack } from './go-back.ts';
 import { lackingIn, offered } from './next.ts';
@@ -107,7 +108,7 @@ const refuse = (
 function tick(context: WorkContext, state: WorkState, ticked: Tick): WorkState {
   const { answer } = ticked;
   const step = offered(context, state);
-  const chosen = answer === undefined ? undefined : step?.answers[answer];
+  const chosen = answer === undefined ? undefined : named(step?.answers ?? {}, answer);
   const needsAnswer = step !== null && Object.keys(step.answers).length > 0;
   if (step?.id !== ticked.step) {
     const needs = lackingIn(context, state);

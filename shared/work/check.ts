@@ -1,3 +1,4 @@
+import { named } from '../common/named.ts';
 import type { Finding } from '../ruleset/finding.ts';
 import type { Question } from '../ruleset/schema.ts';
 import type { Files } from '../ruleset/tables.ts';
@@ -73,7 +74,7 @@ function uses(work: WorkRules, placed: PlaceOfWork): Finding[] {
   ];
   const missing = lists.flatMap(([section, id, steps]) =>
     steps.flatMap((item, i): Finding[] => {
-      if (!('use' in item) || work.blocks[item.use]) return [];
+      if (!('use' in item) || named(work.blocks, item.use)) return [];
       const mend = `use one of ${Object.keys(work.blocks).join(', ')}`;
       return [
         {
@@ -121,19 +122,19 @@ function wrongIn(
   const opens = outcomes.flatMap(({ does }) => does).find((act) => opening.includes(act));
   return [
     ...conditions
-      .filter((each) => !work.conditions[each])
+      .filter((each) => !named(work.conditions, each))
       .map((each) => found(`there is no condition "${each}"`, 'write it in work/conditions.yaml')),
     ...branches
-      .filter((each) => !work.branches[each])
+      .filter((each) => !named(work.branches, each))
       .map((each) => found(`there is no branch "${each}"`, 'write it in work/branches.yaml')),
     ...outcomes
       .flatMap(({ leadsTo }) => leadsTo ?? [])
-      .filter((each) => !work.jobs[each])
+      .filter((each) => !named(work.jobs, each))
       .map((each) => found(`there is no job "${each}" to lead to`, 'name a job that has a sheet')),
     ...step.sources
-      .filter((each) => !work.sources[each])
+      .filter((each) => !named(work.sources, each))
       .map((each) => found(`there is no source "${each}"`, 'write it in work/sources.yaml')),
-    ...(step.question !== undefined && !questions[step.question]
+    ...(step.question !== undefined && !named(questions, step.question)
       ? [found(`there is no question "${step.question}" to answer`, 'write it in questions/')]
       : []),
     ...(step.input === 'value' && !pressures.includes(questions[step.question ?? '']?.kind)

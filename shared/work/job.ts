@@ -1,6 +1,7 @@
 import type { Audience } from '../case/answer.ts';
 import { partsInPlace, partsOfJob } from '../case/places.ts';
 import { InputError } from '../common/errors.ts';
+import { named } from '../common/named.ts';
 import { type Case, diagnose } from '../diagnosis/diagnose.ts';
 import type { PlannedJob, Result } from '../diagnosis/result.ts';
 import type { Plant } from '../plant/schema.ts';
@@ -68,7 +69,7 @@ export function openJob(
   const planned = before.plan.find(({ job }) => wanted.job === undefined || job === wanted.job);
   const job = wanted.job ?? planned?.job;
   if (job === undefined) return null;
-  const table = work.jobs[job];
+  const table = named(work.jobs, job);
   if (!table) {
     throw new InputError(
       'job',

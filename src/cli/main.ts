@@ -1,5 +1,6 @@
 import { type CAC, type Command, cac } from 'cac';
 import { InputError } from '../../shared/common/errors.ts';
+import { named } from '../../shared/common/named.ts';
 import { suggestion } from '../../shared/ruleset/nearest.ts';
 import { loadWork } from '../../shared/work/read.ts';
 import { loadWorkWords } from '../../shared/work/words.ts';
@@ -45,7 +46,7 @@ export async function main(
 
 /** Every command there is, in the order in which a supply is looked after. */
 function commandLine(world: World, { ruleSet, words, files }: ReadRuleSet, language: string): CAC {
-  const spoken = words[language];
+  const spoken = named(words, language);
   if (!spoken) {
     const there = Object.keys(words).join(', ');
     throw new InputError(LANGUAGE_OPTION, `no words in "${language}"; those there: ${there}`);

@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import type { Audience } from '../../shared/case/answer.ts';
 import { factsOf } from '../../shared/case/facts.ts';
 import { InputError } from '../../shared/common/errors.ts';
+import { named } from '../../shared/common/named.ts';
 import { diagnose } from '../../shared/diagnosis/diagnose.ts';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { siUnits } from '../../shared/ruleset/figures.ts';
@@ -50,7 +51,7 @@ export function rulesJudge(clock: () => Date): RulesJudge {
 const plantOf = ({ plant }: CaseInput): unknown => plant ?? PLANT_UNTIL_DESCRIBED;
 
 function inLanguage(words: ReadRuleSet['words'], { language, ruleSet }: CaseInput): Words {
-  const spoken = words[language];
+  const spoken = named(words, language);
   if (spoken) return spoken;
   const there = Object.keys(words).join(', ');
   throw new InputError(

@@ -25,7 +25,15 @@ const inside = /node_modules|\.ts:\d|\bat [\w.]+ \(|TypeError|RangeError|undefin
 
 const junk = fc.oneof(
   fc.constantFrom<unknown>(null, true, -1, 0, 1e308, 5e-324, -0, '', [], {}, [[]], 'unknown'),
-  fc.constantFrom<unknown>('__proto__', '2026-02-31', '1e999', 'x'.repeat(5000), { open: 1e9 }),
+  fc.constantFrom<unknown>(
+    '__proto__',
+    'constructor',
+    'toString',
+    '2026-02-31',
+    '1e999',
+    'x'.repeat(5000),
+    { open: 1e9 },
+  ),
   fc.jsonValue({ maxDepth: 3 }),
 );
 

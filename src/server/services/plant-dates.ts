@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { InputError } from '../../../shared/common/errors.ts';
+import { named } from '../../../shared/common/named.ts';
 import { siUnits } from '../../../shared/ruleset/figures.ts';
 import { calendarText } from '../../../shared/upkeep/calendar.ts';
 import { outlookOf } from '../../../shared/upkeep/due.ts';
@@ -19,7 +20,7 @@ export function createPlantDates(deps: Pick<Deps, 'store' | 'clock'>): PlantDate
   return async (ref, language) => {
     kept ??= tables();
     const { ruleSet, words, rules } = kept;
-    const spoken = words[language];
+    const spoken = named(words, language);
     if (!spoken) {
       const there = Object.keys(words).join(', ');
       throw new InputError('language', `no words in "${language}"; those there: ${there}`);
