@@ -6,7 +6,7 @@ import { around } from './around.ts';
 import { sent, signIn } from './at-desk.ts';
 import { desk, keptForOffline, phone } from './pages.ts';
 import { answerOne, settled } from './person.ts';
-import { agent, technician } from './site.ts';
+import { agent, owner, technician } from './site.ts';
 
 const here = around();
 
@@ -119,6 +119,17 @@ test('what an agent writes beside a case meets who is sent to it, and their note
   // the agent is not sent, and has the call beside the case
   expect(await calls.page.locator('.visit').count()).toBe(0);
 
+  // who was sent still has to get in; and what was closed can be opened again
+  await calls.page.getByRole('button', { name: 'somebody was sent' }).click();
+  await calls.page.locator('#search').waitFor();
+  await van.page.reload();
+  await van.page.getByText('This case is closed: somebody was sent.').waitFor();
+  expect(await visit.textContent()).toContain('Key under the third pot');
+  expect(await kept(van.page)).toContain('third pot');
+  await show(calls.page, 'Fernhollow');
+  await calls.page.getByRole('button', { name: 'Open it again' }).click();
+  await calls.page.getByText('This case is closed').waitFor({ state: 'detached' });
+
   await visit.getByText('Close the case').click();
   await visit.getByRole('button', { name: 'settled on the phone' }).click();
   await van.page.locator('#search').waitFor();
@@ -149,6 +160,14 @@ test('on a danger sign the decision is to stop, and the sign stands before the v
   const to = people.find(({ name }) => name === technician.name)?.id;
   await sent(calls.page, 'POST', `/api/desk/cases/${ref}/assign`, { to });
 
+  // the address of a case opens it for whoever may see it, on a computer that has not held it yet
+  const own = await here.visit(desk);
+  await signIn(own.page, here.url, owner);
+  await own.page.goto(`${here.url}/case/${ref}`);
+  await own.page.locator('.stop-sign').waitFor();
+  await own.page.getByText('Kept here and on the server.').waitFor({ state: 'attached' });
+  await own.context.close();
+
   const van = await here.visit(phone);
   await signIn(van.page, here.url, technician);
   await show(van.page, 'The wet board');
@@ -172,7 +191,7 @@ test('on a danger sign the decision is to stop, and the sign stands before the v
   await van.page.goto(`${here.url}/desk`);
   await van.page.getByRole('button', { name: /^Sign .* out$/ }).click();
   await van.page.getByLabel('E-mail').waitFor();
-  expect(await kept(van.page)).not.toContain('callBack');
+  expect(await kept(van.page)).toBe('[]');
   expect([...calls.complaints, ...van.complaints]).toEqual([]);
   await van.context.close();
   await calls.context.close();

@@ -94,6 +94,15 @@ onBothStores('the desk', (place) => {
       expect(again.desk).toMatchObject({ state: 'asking', closedHow: null });
     });
 
+    it('keeps the way in while somebody who was sent still has to get in', async () => {
+      const { ref } = await namedCase('a way in');
+      const path = `/api/desk/cases/${ref}`;
+      await as('agent', 'PATCH', `${path}/call`, { callBack: '555 0103', access: 'side door' });
+      await as('agent', 'POST', `${path}/close`, { how: 'sent' });
+      const { call } = (await as('agent', 'GET', path)).body;
+      expect(call).toMatchObject({ callBack: '555 0103', access: 'side door' });
+    });
+
     it('and notes are the desk’s: a link shows none of it', async () => {
       const { ref, id } = await namedCase('a private matter');
       await as('agent', 'PATCH', `/api/desk/cases/${ref}/call`, { callBack: '555 0102' });

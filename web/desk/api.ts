@@ -1,5 +1,5 @@
 import type { Plant } from '../../shared/plant/schema.ts';
-import { forgetCall, forgetCalls } from '../store/db.ts';
+import { forgetCall, forgetDesk } from '../store/db.ts';
 import { send } from '../store/http.ts';
 import { keptKeyOf } from '../store/new-case.ts';
 import { type Role, rememberRole } from './signed-in.ts';
@@ -67,7 +67,7 @@ export async function signIn(email: string, password: string): Promise<Person> {
 }
 
 export async function signOut(): Promise<void> {
-  await forgetCalls();
+  await forgetDesk();
   await send('POST', '/api/desk/sign-out');
   rememberRole(null);
 }
@@ -96,8 +96,10 @@ export const assignCase = (base: string, to: string | null): Promise<void> =>
   send('POST', `${base}/assign`, { to });
 export async function closeCase(base: string, how: string): Promise<void> {
   await send('POST', `${base}/close`, { how });
-  await forgetCall(keptKeyOf(base));
+  if (how !== 'sent') await forgetCall(keptKeyOf(base));
 }
+
+export const reopenCase = (base: string): Promise<void> => send('POST', `${base}/reopen`);
 
 export const listPeople = (): Promise<{ people: Person[] }> => send('GET', '/api/desk/people');
 export const addPerson = (person: Omit<Person, 'id'> & { password: string }): Promise<Person> =>

@@ -73,7 +73,7 @@ export function VisitPanel({ open, at }: Props) {
 
 /** The case as kept here with the way in, or without it once there is nothing to get in for; null where it stands so. */
 function withCall(kept: KeptCase, { desk, call: { access, callBack } }: Beside): KeptCase | null {
-  if (desk.state === 'closed') return withoutCall(kept);
+  if (desk.state === 'closed' && desk.closedHow !== 'sent') return withoutCall(kept);
   return kept.call?.access === access && kept.call.callBack === callBack
     ? null
     : { ...kept, call: { access, callBack } };

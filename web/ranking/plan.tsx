@@ -8,14 +8,15 @@ import type { OpenCase } from '../store/use-case.ts';
 import { Paragraphs } from '../talk/paragraphs.tsx';
 import { ComesFirst } from './comes-first.tsx';
 import { isCured, stillToDo } from './cured.ts';
+import { isTooEarly } from './leading.tsx';
 
 /** The jobs in order of least expected cost, each with who does it and what to see afterwards. */
 export function Plan({ open, base }: { readonly open: OpenCase; readonly base: string }) {
   const say = useSay();
   const { kept, looked } = open;
   const plan = stillToDo(looked.plan, kept);
-  // no job is begun before the danger signs were asked for
-  if (looked.result.stopped || looked.earlier.length === 0) return null;
+  // no job is begun before danger signs and complaint were asked for
+  if (looked.result.stopped || isTooEarly(looked)) return null;
   if (plan.length === 0 && isCured(kept)) return null;
   return (
     <section class="plan" aria-label={say('heading-plan')}>

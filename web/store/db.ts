@@ -34,9 +34,16 @@ export async function forgetCall(key: string): Promise<void> {
   await changeCase(key, withoutCall);
 }
 
-/** The same of all cases: whoever signs out leaves the device to others. */
-export async function forgetCalls(): Promise<void> {
-  for (const { key } of await listCases()) await forgetCall(key);
+/**
+ * Whoever signs out leaves the device to others: the desk's cases go from it. One with answers not sent yet, or with work
+ * done on it that only this browser knows of, stays without its way in.
+ */
+export async function forgetDesk(): Promise<void> {
+  for (const kept of await listCases()) {
+    const isLost = kept.work.length > 0 || kept.sent < kept.answers.length;
+    if (kept.base?.startsWith('/api/desk/') && !isLost) await forgetCase(kept.key);
+    else await forgetCall(kept.key);
+  }
 }
 
 export async function putCase(kept: KeptCase): Promise<void> {

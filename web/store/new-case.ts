@@ -1,6 +1,7 @@
 import type { Answer, Audience } from '../../shared/case/answer.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { newUuid } from '../common/ids.ts';
+import { isAtDesk, signedInRole } from '../desk/signed-in.ts';
 import { changeCase, putCase, readCase } from './db.ts';
 import { isOffline, send } from './http.ts';
 import type { KeptCase } from './kept.ts';
@@ -78,4 +79,17 @@ export async function keepFetched(base: string, audience?: Audience): Promise<Ke
     audience: audience ?? sent.audience,
     sent: answers.length,
   });
+}
+
+/**
+ * A case as it is opened by its address: for who is signed in also one that this browser does not hold yet, or that was
+ * closed to them before. Null: there is none here.
+ */
+export async function fromDesk(key: string, found: KeptCase | undefined): Promise<KeptCase | null> {
+  const role = signedInRole();
+  if (role === null || (found && !(found.closed && isAtDesk(found.base)))) return found ?? null;
+  const audience = role === 'technician' ? 'technician' : 'agent';
+  return keepFetched(`/api/desk/cases/${encodeURIComponent(key)}`, audience).catch(
+    () => found ?? null,
+  );
 }

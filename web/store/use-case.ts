@@ -12,6 +12,7 @@ import { caseNow } from './case-now.ts';
 import { changeCase, readCase } from './db.ts';
 import { follow } from './follow.ts';
 import type { KeptCase } from './kept.ts';
+import { fromDesk } from './new-case.ts';
 import { type Sync, sync } from './outbox.ts';
 import { withoutGoingBack } from './without-going-back.ts';
 
@@ -46,7 +47,9 @@ export function useCase(key: string): OpenCase | null | undefined {
       if (detail.key === key) setKept((before) => withoutGoingBack(before, detail));
     };
     addEventListener('gaugewalk-case', changed);
-    void readCase(key).then((found) => setKept(found ?? null));
+    void readCase(key)
+      .then((found) => fromDesk(key, found))
+      .then(setKept);
     return () => removeEventListener('gaugewalk-case', changed);
   }, [key]);
 
@@ -75,7 +78,7 @@ export function useCase(key: string): OpenCase | null | undefined {
   const waiting = kept ? kept.answers.length - kept.sent : 0;
   useEffect(() => {
     if (kept) void sync(key, language).then(setState);
-  }, [key, waiting, kept === null]);
+  }, [key, waiting, kept?.key]);
 
   if (kept === null) return null;
   if (kept === undefined || looked === null) {

@@ -99,14 +99,17 @@ export async function changeCall(
   });
 }
 
-/** Closes a case and forgets how to reach the caller: the number has served its purpose. */
+/**
+ * Closes a case and forgets how to reach the caller: the number has served its purpose. Where somebody was sent it has not
+ * yet: they still have to get in.
+ */
 export function closeCase(deps: Deps, latest: LatestView, ref: string, how: string): Promise<void> {
   return setState(deps, latest, ref, async (trx, { view, count }, now) => {
     const closed = { state: 'closed' as const, closed_how: how, leading_cause: leadingCause(view) };
     // an answer that came after the view was taken is still to be judged, and opens the case again
     await changeCase(trx, ref, { ...closed, judged_count: count }, now);
     const call = await findCall(trx, ref);
-    if (call) await saveCall(trx, { ...call, call_back: null, access: null });
+    if (call && how !== 'sent') await saveCall(trx, { ...call, call_back: null, access: null });
     return { to: 'closed', closedHow: how };
   });
 }
