@@ -56,11 +56,16 @@ interface Rank {
 const isBetter = (a: Rank, b: Rank) => a.fit > b.fit || (a.fit === b.fit && a.weight > b.weight);
 
 function rank(typed: string, option: Option, words: PlainWords): Rank {
-  const phrases = [option.id, option.label, ...option.alsoSaid].map(plain);
+  const isOpen = (said: string): boolean => said.includes('…');
+  const whole = option.alsoSaid.filter((said) => !isOpen(said));
+  const phrases = [option.id, option.label, ...whole].map(plain);
   if (phrases.includes(typed)) return { fit: fits.exactly, weight: 1 };
   const said = phrases.filter((phrase) => says(typed, phrase, words));
   if (said.length > 0) {
     return { fit: fits.says, weight: Math.max(...said.map((phrase) => phrase.length)) };
+  }
+  if (option.alsoSaid.some((said) => isOpen(said) && saysAll(typed, said, words))) {
+    return { fit: fits.says, weight: 1 };
   }
   const meant = typed.split(' ').filter((word) => !words.filler.includes(word));
   if (meant.length === 0 || meant.some((word) => words.not.includes(word))) {
@@ -79,6 +84,21 @@ function says(typed: string, phrase: string, words: PlainWords): boolean {
   if (!holds(typed, phrase)) return false;
   const before = ` ${typed} `.split(` ${phrase} `)[0]?.trim().split(' ').at(-1) ?? '';
   return !words.not.includes(before);
+}
+
+/**
+ * Whether the text has a word for every beginning of one written "smell… burn…", wherever they stand, none of them turned
+ * round by the word before it.
+ */
+function saysAll(typed: string, said: string, { not }: PlainWords): boolean {
+  const spoken = typed.split(' ');
+  return plain(said)
+    .split(' ')
+    .every((beginning) =>
+      spoken.some(
+        (word, i) => word.startsWith(beginning) && !(i > 0 && not.includes(spoken[i - 1] ?? '')),
+      ),
+    );
 }
 
 const holds = (text: string, phrase: string) => ` ${text} `.includes(` ${phrase} `);
