@@ -101,5 +101,5 @@ function nameOf(expected: string): string {
     object: 'an object with fields',
     int: 'a whole number',
   };
-  return names[expected] ?? expected;
+  return names[expected] ?? 'a value';
 }

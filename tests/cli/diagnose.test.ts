@@ -139,7 +139,7 @@ describe('diagnose with one case a line', () => {
 describe('what cannot be used is refused with exit 2 and one line naming the place', () => {
   const house = { id: 'house', kind: 'house' };
   it.each<[string, unknown, RegExp]>([
-    ['no plant', { answers: [] }, /case\.json: plant: is missing/],
+    ['no plant', { answers: [] }, /case\.json: plant: is missing: give a value here/],
     ['no answers', { plant: fernhollow }, /case\.json: answers: is missing/],
     ['not a case', [], /case\.json: case: must be an object/],
     ['an unknown field', { ...blocked, foo: 1 }, /case\.json: foo: unknown field "foo"/],
