@@ -19,6 +19,8 @@ const UNLIKELY = 0.1;
 export const ABOUT_EVEN = 0.35;
 /** Odds fallen this many times are better beyond doubt, where no segment was read before and after (Jeffreys: strong). */
 const CLEAR_FALL = 10;
+/** From this many times a clean one's drop on a stage counts as blocked (common practice). */
+const BLOCKED_TIMES = 5;
 
 /**
  * Compares the readings after a job with those before it. Two measurements differ when their 95 % intervals do not
@@ -64,7 +66,9 @@ function outcomeOf(
 ): Proof['outcome'] {
   if (was && is && is.low > was.high) return 'worse';
   const isGone = !left.some(({ id }) => id === cause);
-  if (isGone && left.length === 0) return 'cured';
+  // work done anew makes its cause unlikely, but not while the part still surely takes what a blocked one does
+  const isBlocked = is !== null && is.low >= BLOCKED_TIMES;
+  if (isGone && left.length === 0 && !isBlocked) return 'cured';
   // read on both sides of the work, the part itself tells; that another cause is blamed now changes nothing
   const isBetter = was && is ? is.high < was.low : isGone || fall >= CLEAR_FALL;
   return isBetter ? 'better' : 'no-change';

@@ -1,6 +1,8 @@
 import { expect, it } from 'vitest';
 import type { SegmentReading } from '../../shared/diagnosis/result.ts';
+import { readyMade } from '../../shared/plant/ready-made.ts';
 import { type Measured, proveWork } from '../../shared/work/proving.ts';
+import { carefulLines, today, worked } from './session.ts';
 
 const segment = (dropBar: number): SegmentReading => ({
   ...{ from: 'G1', to: 'G2', parts: ['valve-1', 'sed-1'], taps: { open: 1 }, dropBar },
@@ -30,4 +32,30 @@ it('a drop that fell beyond its uncertainty is one, even where something is left
 
 it('nothing left is the end of it', () => {
   expect(outcome(blocked, known({ 'sediment-blocked': 0.02 }, 0.05))).toBe('cured');
+});
+
+it('nothing left to blame is no end of it while the part still takes what a blocked one does', () => {
+  expect(outcome(blocked, known({ 'sediment-blocked': 0.02 }, 1.9))).toBe('no-change');
+  expect(outcome(blocked, known({ 'sediment-blocked': 0.02 }, 0.9))).toBe('better');
+});
+
+it('a new cartridge that changed nothing at the gauges has not ended the trouble', async () => {
+  const plant = readyMade.find(({ id }) => id === 'three-stages-uv-last')!.plant;
+  const closed = { bar: { G1: 3.4, G2: 3.4, G3: 3.4 }, flowLpm: 0 };
+  const open = { bar: { G1: 2.9, G2: 2.8, G3: 0.9 }, flowLpm: 4.6 };
+  const theCase = {
+    ...{ plant, today },
+    answers: [
+      { question: 'danger', value: [] },
+      { question: 'complaint', value: ['weak'] },
+      { question: 'readings', value: { taps: 'closed', bar: closed.bar } },
+      { question: 'readings', value: { taps: { open: 1 }, bar: open.bar } },
+    ],
+  };
+  const job = 'change-carbon';
+  const { records } = await worked(theCase, carefulLines(theCase, { job, closed, open }), [
+    '--job',
+    job,
+  ]);
+  expect(records.at(-1)?.proof?.outcome).toBe('no-change');
 });
