@@ -86,11 +86,12 @@ function commandIn(line: string, typing: Typing): Reply | null {
 /** Danger signs said in a line: better to ask once too often than to miss one. */
 function dangersIn(line: string, field: Field, typing: Typing): Match {
   const asked = 'options' in field ? field.options.map(({ id }) => id) : [];
-  const found = match(
-    line,
-    typing.dangers.filter(({ id }) => !asked.includes(id)),
-    typing,
-  );
+  const dangers = typing.dangers.filter(({ id }) => !asked.includes(id));
+  // "no, smoke from the motor": a "no" speaks of its own part of the sentence only
+  const parts = line.split(/[,.;:!?]/).map((part) => match(part, dangers, typing));
+  const inPart = parts.find(({ fit }) => fit >= fits.says);
+  if (inPart && parts.length > 1) return { ...inPart, fit: fits.says };
+  const found = match(line, dangers, typing);
   const meant = plain(line)
     .split(' ')
     .filter((word) => !typing.filler.includes(word));
