@@ -81,15 +81,19 @@ export async function keepFetched(base: string, audience?: Audience): Promise<Ke
   });
 }
 
+const UUID_LENGTH = 36;
+
 /**
  * A case as it is opened by its address: for who is signed in also one that this browser does not hold yet, or that was
  * closed to them before. Null: there is none here.
  */
 export async function fromDesk(key: string, found: KeptCase | undefined): Promise<KeptCase | null> {
   const role = signedInRole();
-  if (role === null || (found && !(found.closed && isAtDesk(found.base)))) return found ?? null;
+  // the desk knows its cases by UUIDs; nothing else is worth asking for
+  const isRef = key.length === UUID_LENGTH;
+  if (role === null || !isRef || (found && !(found.closed && isAtDesk(found.base)))) {
+    return found ?? null;
+  }
   const audience = role === 'technician' ? 'technician' : 'agent';
-  return keepFetched(`/api/desk/cases/${encodeURIComponent(key)}`, audience).catch(
-    () => found ?? null,
-  );
+  return keepFetched(`/api/desk/cases/${key}`, audience).catch(() => found ?? null);
 }
