@@ -1,4 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { isAtDesk } from '../desk/signed-in.ts';
 import { type KeptCase, withoutCall } from './kept.ts';
 
 interface Schema extends DBSchema {
@@ -41,7 +42,7 @@ export async function forgetCall(key: string): Promise<void> {
 export async function forgetDesk(): Promise<void> {
   for (const kept of await listCases()) {
     const isLost = kept.work.length > 0 || kept.sent < kept.answers.length;
-    if (kept.base?.startsWith('/api/desk/') && !isLost) await forgetCase(kept.key);
+    if (isAtDesk(kept.base) && !isLost) await forgetCase(kept.key);
     else await forgetCall(kept.key);
   }
 }
