@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { around } from './around.ts';
+import { finger } from './hands.ts';
 import { phone } from './pages.ts';
-import { answerOne, doJob, settled } from './person.ts';
+import { answerAll, doJob, settled } from './person.ts';
 
 const here = around();
 
@@ -11,10 +12,7 @@ test('a job that cannot be done on this plant leads to the one that comes first,
   // nothing on this plant shuts the line before its filter
   await page.getByRole('button', { name: /flow controller with mains back-up/ }).click();
   await page.getByRole('button', { name: 'Start the questions' }).click();
-  await settled(page);
-  await answerOne(page, 'danger', []);
-  await answerOne(page, 'household', []);
-  await answerOne(page, 'complaint', ['weak']);
+  await answerAll(page, { danger: [], household: [], complaint: ['weak'] }, finger, 3);
   await settled(page);
   const base = page.url();
   // the plan says so before anybody sets out
