@@ -16,7 +16,8 @@ import { tapsSchema } from './taps.ts';
  */
 
 export const flowSchema = z.strictObject({
-  litres: positive,
+  // no water at all is a flow too
+  litres: atLeastZero,
   seconds: positive,
   taps: tapsSchema.refine((taps) => taps !== 'closed', 'a flow test needs an open tap').optional(),
 });

@@ -54,9 +54,10 @@ function measuredFlows(upkeep: Upkeep): MeasuredFlow[] {
     if (kind !== 'flow') return [];
     const { litres, seconds, taps } = value as FlowTest;
     const open = openTaps(taps ?? { open: 1 });
+    if (!open || litres === 0) return [];
     const { m3s, u } = bucketFlow(litres, seconds);
     const { waterTempC } = upkeep.resolved;
-    return open ? [{ day, open, m3s, uShare: u / m3s, waterTempC }] : [];
+    return [{ day, open, m3s, uShare: u / m3s, waterTempC }];
   });
   return [...byRound, ...byBucket].sort((a, b) => a.day - b.day);
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { DAY, judgeCase, ruleSet } from '../diagnosis/rules.ts';
+import { chanceOf, DAY, judgeCase, ruleSet } from '../diagnosis/rules.ts';
 import { plant } from './one-gauge.ts';
 
 describe('what is accepted', () => {
@@ -34,6 +34,17 @@ describe('what is accepted', () => {
       { answerId, question: 'smell', value: 'none' } as never,
     ]);
     expect(twice.causes).toEqual(once.causes);
+  });
+
+  it('no water at all is a flow: it says what no water says, and no probability is lost', () => {
+    const flow = (litres: number) =>
+      judgeCase(plant, [{ question: 'flow', value: { litres, seconds: 60 } }]);
+    const [none, usual] = [flow(0), flow(12)];
+    for (const { probability } of none.causes) expect(probability).toBeGreaterThanOrEqual(0);
+    expect(chanceOf(none, 'nothing-wrong')).toBeLessThan(0.1 * chanceOf(usual, 'nothing-wrong'));
+    for (const cause of ['tank-low', 'power-off', 'pump-tripped', 'pump-unprimed'])
+      expect(chanceOf(none, cause)).toBeGreaterThan(10 * chanceOf(usual, cause));
+    expect(none.plan.every(({ expectedCost }) => Number.isFinite(expectedCost))).toBe(true);
   });
 
   it('kPa, psi and bar are the same reading', () => {

@@ -49,4 +49,14 @@ describe('a plant without gauges', () => {
     const due = outlook({ ...record, history }).due.map(({ because }) => because);
     expect(due).toContain('resistance');
   });
+
+  it('reads nothing of its filters from a tap that gave no water', () => {
+    const { record } = withoutGauges(2);
+    const dry = {
+      ...{ at: record.history.at(-1)?.at, question: 'flow' },
+      value: { litres: 0, seconds: 60, taps: { open: 1 } },
+    };
+    const withDry = outlook({ ...record, history: [...record.history, dry] });
+    expect(withDry.due).toEqual(outlook(record).due);
+  });
 });
