@@ -44,7 +44,10 @@ export const cycleTimesSchema = z.strictObject({
 });
 export type CycleTimes = z.infer<typeof cycleTimesSchema>;
 const vacuumSchema = z.strictObject({
-  bar: z.number().min(-1.1, 'below a perfect vacuum').max(2),
+  bar: z
+    .number()
+    .min(-1.1, 'below a perfect vacuum')
+    .max(0, 'a vacuum is below zero: write it with a minus sign, e.g. -0.3 bar, or 0 for none'),
 });
 const housingSchema = z.strictObject({
   removed: z.array(z.string()).min(1, 'name at least one filter'),

@@ -38,7 +38,8 @@ export function runningChance(
   if (cycle) chance *= cycleChance(cycle, source, lpm, cycles);
   if (vacuumBar !== null) {
     const extra = source.suctionLossM * M_TO_BAR * (lpm / Math.max(1, curves.needLpm)) ** 2;
-    const inlet = Math.max(-1, (curves.inletBar[j] ?? 0) - extra);
+    // such a gauge ends at zero and at a full vacuum
+    const inlet = Math.min(0, Math.max(-1, (curves.inletBar[j] ?? 0) - extra));
     chance *= density(vacuumBar, inlet, VACUUM_SD) + SURPRISE;
   }
   return chance;

@@ -70,12 +70,15 @@ export const cycleTimes: Measure = (world, random) => {
   return offS < 1800 ? timed((60 * litres) / (pumpLpm - lost), offS, 'closed') : null;
 };
 
+/** A vacuum gauge ends at zero and at a full vacuum. */
+const vacuumShown = (bar: number) => rounded(Math.max(-1, Math.min(0, bar)));
+
 export const vacuum: Measure = ({ condition, weakTap }, random) => {
   const line = lineWithTap(condition, weakTap);
-  if (condition.gives) return { bar: rounded(Math.max(-1, paToBar(pumpInletPa(line, 0)))) };
+  if (condition.gives) return { bar: vacuumShown(paToBar(pumpInletPa(line, 0))) };
   const solution = solveLine(line, taps(condition, 1));
   const bar = paToBar(pumpInletPa(line, solution.flowM3s)) + random.normal(0.02);
-  return { bar: rounded(Math.max(-1, Math.min(1.9, bar))) };
+  return { bar: vacuumShown(bar) };
 };
 
 /** The sediment cartridges out (without any, all others), the same tap tried: what the flow does then. */

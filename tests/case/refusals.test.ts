@@ -183,6 +183,12 @@ describe('an answer that cannot be is refused with its place and the way out', (
       /vacuum/,
     ],
     [
+      'a vacuum without its minus sign',
+      { question: 'suction-vacuum', value: { bar: 0.3 } },
+      'answers[0].value.bar',
+      /minus sign, e\.g\. -0\.3/,
+    ],
+    [
       'a filter that is not there',
       { question: 'empty-housing', value: { removed: ['carbon-1'], result: 'same' } },
       'answers[0].value.removed[0]',
