@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { SMALLEST } from '../common/figures.ts';
 import { nearest, suggestion } from '../ruleset/nearest.ts';
 import { media, partKinds, partSchema } from './parts.ts';
 
@@ -33,6 +34,7 @@ export function messageOf(issue: Issue): string {
     case 'invalid_type':
       return wrongType(issue.expected, issue.input);
     case 'too_small':
+      if (issue.minimum === SMALLEST) return 'must be more than 0';
       return `must be ${issue.inclusive ? 'at least' : 'more than'} ${issue.minimum}${countOf(issue.origin)}`;
     case 'too_big':
       return `must be ${issue.inclusive ? 'at most' : 'less than'} ${issue.maximum}${countOf(issue.origin)}`;

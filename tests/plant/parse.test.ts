@@ -162,7 +162,7 @@ const refused: [string, unknown, string, RegExp][] = [
     'a bore of nothing',
     plant({ id: 's', kind: 'suction', boreMm: 0 }),
     'line[0].boreMm',
-    /more than 0/,
+    /^must be more than 0$/,
   ],
   [
     'a text for a number',
