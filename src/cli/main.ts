@@ -89,10 +89,18 @@ function languageIn(args: readonly string[]): { language: string; rest: readonly
   return { language: joined ?? args[at + 1] ?? '', rest };
 }
 
-/** The parser takes a lone hyphen for an option without a name, so standard input goes past it by another. */
+/**
+ * The parser takes a lone hyphen for an option without a name, so standard input goes past it by another; and a figure
+ * below zero for options named by its digits, so that goes joined to the option before it.
+ */
 function parse(cli: CAC, args: readonly string[]): void {
   const standardInput = 'standard-input:';
-  const passed = args.map((arg) => (arg === '-' ? standardInput : arg));
+  const passed: string[] = [];
+  for (const arg of args) {
+    const before = passed.at(-1);
+    if (/^-\.?\d/.test(arg) && before?.startsWith('--')) passed[passed.length - 1] += `=${arg}`;
+    else passed.push(arg === '-' ? standardInput : arg);
+  }
   cli.parse(['node', 'gaugewalk', ...passed], { run: false });
   cli.args = cli.args.map((arg) => (arg === standardInput ? '-' : arg));
 }

@@ -229,6 +229,12 @@ describe('what cannot be used is refused with exit 2 and one line naming the pla
     ['a file that is not there', ['diagnose', 'a'], /^a: cannot be read/],
     ['an option without a command', ['--json'], /^--json: a command must stand before it/],
     ['an option without its value', ['ask', '--case'], /value is missing/],
+    [
+      'a figure below zero',
+      ['chlorine', '--litres', '-10', '--percent', '5', '--mg-per-litre', '5'],
+      /^--litres: must be a number above zero$/m,
+    ],
+    ['fewer taps than none', ['line', 'a', '--open', '-1'], /^--open: /],
     ['an unknown audience', ['ask', '--for', 'bob'], /^--for: use one of householder/],
     ['an unknown unit', ['ask', '--pressure', 'atm'], /^--pressure: use one of bar/],
     ['a plant that is not there', ['ask', 'two-stage'], /did you mean "two-stages"/],
