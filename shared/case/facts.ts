@@ -76,11 +76,7 @@ export function factsOf(
     work: [],
     notToDrink: [],
   };
-  const latestDay = answers.reduce(
-    (day, { at }) => (at && at.slice(0, 10) > day ? at.slice(0, 10) : day),
-    '',
-  );
-  const caseDay = today.given ?? (latestDay || today.system);
+  const caseDay = today.given ?? latestDay(answers) ?? today.system;
   const seen = new Set<string>();
   answers.forEach((answer, i) => {
     if (answer.answerId !== undefined) {
@@ -90,6 +86,13 @@ export function factsOf(
     apply(draft, answer, rules, `answers[${i}].value`, answer.at?.slice(0, 10) ?? caseDay);
   });
   return { ...draft, today: caseDay };
+}
+
+/** The day, as written, of the answer given last; far to the east it may be a later day already at an earlier moment. */
+function latestDay(answers: readonly Answer[]): Day | undefined {
+  const times = answers.flatMap(({ at }) => at ?? []);
+  const latest = times.toSorted((a, b) => Date.parse(a) - Date.parse(b)).at(-1);
+  return latest?.slice(0, 10);
 }
 
 function apply(draft: Draft, answer: Answer, rules: RuleSet, where: string, day: Day): void {

@@ -93,6 +93,14 @@ describe('today', () => {
     expect(at('2026-03-01T23:30:00-05:00')).toBe('2026-03-01');
     expect(judgeCase(plant, []).today).toBe(DAY);
   });
+
+  it('is the day of the last moment, though a day written elsewhere is greater', () => {
+    const answers = ['2026-03-02T01:00:00+12:00', '2026-03-01T22:00:00Z'].map((at) => ({
+      ...{ question: 'smell', value: 'none', at },
+    }));
+    expect(judgeCase(plant, answers).today).toBe('2026-03-01');
+    expect(judgeCase(plant, answers.toReversed()).today).toBe('2026-03-01');
+  });
 });
 
 describe('a plant with little in it works and says what it assumed', () => {
