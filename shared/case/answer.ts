@@ -12,8 +12,11 @@ const time = z.iso.datetime({
   error: 'write the time as ISO 8601 with its offset, e.g. 2026-11-25T08:30:00+01:00',
 });
 
+/** The same UUID in capitals is the same (RFC 9562, 4). */
+export const answerIdSchema = z.uuid().toLowerCase();
+
 export const answerSchema = z.strictObject({
-  answerId: z.uuid().optional(),
+  answerId: answerIdSchema.optional(),
   question: z.string().min(1),
   value: z.unknown(),
   at: time.optional(),

@@ -106,6 +106,16 @@ describe('diagnose', () => {
   });
 });
 
+it('an answerId in capitals is the same answer', async () => {
+  const answerId = 'a2b0c1d2-93ad-4a55-9a2b-0a3d0ef1d2ab';
+  const answers = [answerId, answerId.toUpperCase()].map((id, i) => ({
+    ...{ answerId: id, question: 'smell', value: ['earthy', 'none'][i] },
+  }));
+  const told = async (given: unknown[]) =>
+    (await tried(['diagnose', 'case.json', '--json'], files({ ...blocked, answers: given }))).out;
+  expect(await told(answers)).toBe(await told(answers.slice(0, 1)));
+});
+
 describe('diagnose with one case a line', () => {
   const lines = [text(blocked), '{"plant": 3', text({ ...blocked, answers: [] }), '[]'];
 

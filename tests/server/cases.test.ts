@@ -66,6 +66,16 @@ onBothStores('a case over HTTP', (place) => {
     expect((await server.send('GET', `/api/cases/${id}`)).body.case.answers).toHaveLength(1);
   });
 
+  it('takes it as one, too, when its id comes in capitals', async () => {
+    const { id } = await openedCase(server, fernhollow);
+    const answerId = 'a2b0c1d2-93ad-4a55-9a2b-0a3d0ef1d2ab';
+    const answer = answerTo('complaint', ['weak'], { answerId });
+    await server.send('POST', `/api/cases/${id}/answers`, answer);
+    const again = answerTo('complaint', ['weak'], { answerId: answerId.toUpperCase() });
+    expect((await server.send('POST', `/api/cases/${id}/answers`, again)).status).toBe(200);
+    expect((await server.send('GET', `/api/cases/${id}`)).body.case.answers).toHaveLength(1);
+  });
+
   it('refuses another answer under an answerId already used', async () => {
     const { id } = await openedCase(server, fernhollow);
     const answer = answerTo('complaint', ['weak']);

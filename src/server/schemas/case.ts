@@ -1,5 +1,5 @@
 import { z } from '@hono/zod-openapi';
-import { answerSchema, audiences } from '../../../shared/case/answer.ts';
+import { answerIdSchema, answerSchema, audiences } from '../../../shared/case/answer.ts';
 import { caseStates, linkStrengths } from '../../store/tables.ts';
 import { wordingQuery } from './common.ts';
 import { viewSchema } from './view.ts';
@@ -33,7 +33,7 @@ export const openedCase = z
 
 export const answerBody = answerSchema
   .extend({
-    answerId: z.uuid(),
+    answerId: answerIdSchema,
     question: z.string().min(1).max(100),
     after: z.int().min(0).optional().openapi({
       description:

@@ -27,10 +27,13 @@ export const linkParam = z.object({
 const linkRef = { link: text(100).openapi({ param: { name: 'link', in: 'path' } }) };
 
 export const refParam = z.object({
-  ref: z.uuid().openapi({
-    param: { name: 'ref', in: 'path' },
-    description: "The desk's own reference of a case.",
-  }),
+  ref: z
+    .uuid()
+    .toLowerCase()
+    .openapi({
+      param: { name: 'ref', in: 'path' },
+      description: "The desk's own reference of a case.",
+    }),
 });
 
 export const linkOfLinkParam = linkParam.extend(linkRef);

@@ -50,7 +50,7 @@ export const listQuery = z.object({
   state: z.enum(caseStates).optional(),
   cause: text(100).optional().openapi({ description: 'the leading cause' }),
   assigned: text(100).optional().openapi({ description: '`me`, `none`, or a person' }),
-  plant: z.uuid().optional(),
+  plant: z.uuid().toLowerCase().optional(),
   search: text(100)
     .optional()
     .openapi({ description: "part of the plant's name, or the beginning of `ref`" }),
@@ -97,7 +97,9 @@ export const noteBody = z.strictObject({ text: text(4000) }).openapi('NewNote');
 
 export const assignBody = z.strictObject({ to: text(100).nullable() }).openapi('Assign');
 
-export const plantBody = z.strictObject({ plant: z.uuid().nullable() }).openapi('PutToPlant');
+export const plantBody = z
+  .strictObject({ plant: z.uuid().toLowerCase().nullable() })
+  .openapi('PutToPlant');
 
 const closings = ['settled', 'sent', 'referred', 'not-reached', 'twice'] as const;
 
@@ -106,7 +108,7 @@ export const closeBody = z.strictObject({ how: z.enum(closings) }).openapi('Clos
 export const newDeskCaseBody = z
   .strictObject({
     plant: z.unknown().openapi({ type: 'object' }).optional(),
-    plantRef: z.uuid().optional(),
+    plantRef: z.uuid().toLowerCase().optional(),
     audience: wordingQuery.shape.audience,
     language: wordingQuery.shape.language,
   })
