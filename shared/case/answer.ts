@@ -9,7 +9,8 @@ import { atLeastZero } from '../common/figures.ts';
 const day = z.iso.date('write the day as YYYY-MM-DD');
 const time = z.iso.datetime({
   offset: true,
-  error: 'write the time as ISO 8601 with its offset, e.g. 2026-11-25T08:30:00+01:00',
+  error:
+    'write the time with its seconds and its offset from UTC as ±hh:mm or Z, e.g. 2026-11-25T08:30:00+01:00',
 });
 
 /** The same UUID in capitals is the same (RFC 9562, 4). */

@@ -211,8 +211,15 @@ describe('what cannot be used is refused with exit 2 and one line naming the pla
         plant: fernhollow,
         answers: [{ question: 'smell', value: 'none', at: '2026-11-25T08:00:00' }],
       },
-      /answers\[0\]\.at: /,
+      /answers\[0\]\.at: .*e\.g\. 2026-11-25T08:30:00\+01:00/,
     ],
+    ...['2026-11-25T08:00+01:00', '2026-11-25T08:00:00+0100'].map(
+      (at): [string, unknown, RegExp] => [
+        `a time written ${at}`,
+        { plant: fernhollow, answers: [{ question: 'smell', value: 'none', at }] },
+        /answers\[0\]\.at: .*with its seconds and its offset from UTC as ±hh:mm or Z, e\.g\. /,
+      ],
+    ),
   ])('%s', async (_, value, line) => {
     const { code, out, err } = await tried(['diagnose', 'case.json'], files(value));
     expect({ code, out }).toEqual({ code: 2, out: '' });
