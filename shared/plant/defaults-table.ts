@@ -76,6 +76,8 @@ export const controlDefaults = {
   kindWithoutVessel: 'flow-controller' as PumpControl['kind'],
   cutInBar: plusMinus(2.0, 0.3),
   cutOutBar: plusMinus(3.5, 0.3),
+  /** no switch is set narrower: the pump would start every few seconds; our own estimate */
+  leastGapBar: 0.5,
   startBar: plusMinus(1.5, 0.3),
   minFlowLpm: factor(1.5, 1.3),
   setBar: plusMinus(3.5, 0.3),

@@ -49,15 +49,17 @@ export function resolveControl(
   }
 }
 
-/** Middle cut-in and cut-out; where the one given leaves no room for the other's middle, the usual gap is kept. */
+/**
+ * Middle cut-in and cut-out. The middle of one stands as far as the other, where that is given, leaves room for it: it
+ * moves no further than that, so that a usual pump still reaches the cut-out.
+ */
 function switchMiddle(givenIn: number | undefined, givenOut: number | undefined) {
-  let cutInBar = controlDefaults.cutInBar.value;
-  let cutOutBar = controlDefaults.cutOutBar.value;
-  const gap = cutOutBar - cutInBar;
-  if (givenOut !== undefined && givenOut <= cutInBar)
-    cutInBar = Math.max(givenOut - gap, givenOut / 2);
-  if (givenIn !== undefined && givenIn >= cutOutBar) cutOutBar = givenIn + gap;
-  return { cutInBar, cutOutBar };
+  const { cutInBar, cutOutBar, leastGapBar } = controlDefaults;
+  const under = (outBar: number) => Math.max(outBar - leastGapBar, outBar / 2);
+  return {
+    cutInBar: roundTo(Math.min(cutInBar.value, under(givenOut ?? cutOutBar.value)), 6),
+    cutOutBar: roundTo(Math.max(cutOutBar.value, (givenIn ?? cutInBar.value) + leastGapBar), 6),
+  };
 }
 
 export function middlePrecharge(control: PumpControl | null): number {

@@ -131,14 +131,26 @@ describe('what is left out takes the middle value and is listed', () => {
     expect(assumedOf(vessel, switched)).toMatchObject({ prechargeBar: 2.4 });
   });
 
-  it('a cut-out given under the middle cut-in keeps cut-in below it', () => {
-    const line = resolve({
-      id: 'p',
-      kind: 'pump',
-      control: { kind: 'pressure-switch', cutOutBar: 1.9 },
-    }).plant.line;
-    expect(line[0]).toMatchObject({ control: { cutInBar: 0.95, cutOutBar: 1.9 } });
-  });
+  it.each([
+    [{ cutOutBar: 4 }, 2, 4],
+    [{ cutOutBar: 2.3 }, 1.8, 2.3],
+    [{ cutOutBar: 0.8 }, 0.4, 0.8],
+    [{ cutInBar: 2.6 }, 2.6, 3.5],
+    [{ cutInBar: 3.4 }, 3.4, 3.9],
+    [{ cutInBar: 3.6 }, 3.6, 4.1],
+  ])(
+    'of a switch with %o only the other half keeps its usual value, or half a bar from it',
+    (given, cutInBar, cutOutBar) => {
+      const { line } = resolve({
+        id: 'p',
+        kind: 'pump',
+        control: { kind: 'pressure-switch', ...given },
+      }).plant;
+      const { control } = line[0] as { control: { cutInBar: number; cutOutBar: number } };
+      expect(control.cutInBar).toBe(cutInBar);
+      expect(control.cutOutBar).toBe(cutOutBar);
+    },
+  );
 
   it('given K holds for the whole suction, strainer and foot valve included', () => {
     const { plant } = resolve({ id: 's', kind: 'suction', fittingsK: 4, strainer: true });
