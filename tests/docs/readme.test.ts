@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { tried } from '../cli/world.ts';
 
@@ -52,6 +52,13 @@ describe('the README', () => {
     const links = [...readFileSync(file, 'utf8').matchAll(/\]\(([^)#:]+)\)/g)].map(([, to]) => to);
     expect(links.filter((link) => !existsSync(link ?? ''))).toEqual([]);
     expect(links.length).toBeGreaterThan(0);
+  });
+
+  it('or DEVELOPERS.md leads to every page of the docs', () => {
+    const leading = readme + readFileSync('DEVELOPERS.md', 'utf8');
+    const pages = readdirSync('docs').filter((name) => name.endsWith('.md'));
+    expect(pages.length).toBeGreaterThan(5);
+    expect(pages.filter((page) => !leading.includes(`docs/${page}`))).toEqual([]);
   });
 
   it('lists every command that --help lists for a case or a plant', async () => {
