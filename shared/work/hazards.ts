@@ -45,6 +45,11 @@ export function dangersOf(
       unless(world.wetted === 'closed', 'lets water or power on while a part is still open');
       if (act === 'power-on')
         unless(world.live === 'closed', 'lets power on while a live part is still open');
+      if (act === 'power-on')
+        unless(
+          world.tap === 'shut' || world.far === 'shut',
+          'lets power on while a tap is open, so that no pressure can build',
+        );
       break;
     case 'uv-on':
       unless(world.lampCover === 'closed', 'lights the lamp while it is out of its shield');

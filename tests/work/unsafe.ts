@@ -183,6 +183,13 @@ export const unsafe: readonly Unsafe[] = [
     says: 'ends with the power of the pump off',
   },
   {
+    title: 'the pump is switched on with the taps still open',
+    edits: [[blocks, 'does: [open-far, shut-tap]', 'does: [open-far]']],
+    job: 'change-carbon',
+    says: 'lets power on while a tap is open, so that no pressure can build',
+    path: /drain-far/,
+  },
+  {
     title: 'the house stays shut off',
     edits: [[blocks, /does: \[open-far\]/g, 'does: []']],
     job: 'change-sediment',
