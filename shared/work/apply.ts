@@ -1,7 +1,7 @@
 import { named } from '../common/named.ts';
 import { doubtfulAfter, standing, stands, without } from './conditions.ts';
 import { goBack } from './go-back.ts';
-import { lackingIn, offered } from './next.ts';
+import { lackingIn, offered, waitOverAt } from './next.ts';
 import type { StepAnswer } from './schema.ts';
 import type { SheetStep } from './sheet.ts';
 import {
@@ -115,9 +115,22 @@ function tick(context: WorkContext, state: WorkState, ticked: Tick): WorkState {
     return refuse(state, ticked.step, needs.length > 0 ? 'not-yet' : 'not-now', needs);
   }
   if (needsAnswer && !chosen) return refuse(state, step.id, 'answer');
+  if (isEarly(state, step, chosen, ticked.at)) return refuse(state, step.id, 'too-early');
   if (isOff(step, ticked.input, context)) return refuse(state, step.id, 'figure');
   const after = { ...state, ticks: [...state.ticks, ticked], before: state };
   return settle(context, take(context, after, step, chosen));
+}
+
+/** Done before its wait has gone by. What leads aside, or to others, need not wait: a light is still on, a pipe has split. */
+function isEarly(
+  state: WorkState,
+  step: SheetStep,
+  chosen: StepAnswer | undefined,
+  at: string | undefined,
+): boolean {
+  const over = waitOverAt(state, step);
+  if (over === null || at === undefined || chosen?.branch !== undefined) return false;
+  return chosen?.ends !== 'handed-over' && Date.parse(at) < Date.parse(over);
 }
 
 /** A tyre gauge tells tenths (common practice); further off, it was not set or misread. */
@@ -204,6 +217,7 @@ function settle(context: WorkContext, state: WorkState): WorkState {
     case 'go-on':
       return settle(context, { ...state, frames: arrived(stepOn(frames), state.lastAt) });
     default:
-      return { ...state, frames };
+      // what went wrong at the step itself begins its wait anew; what was only checked again does not
+      return { ...state, frames: top.mending ? frames : arrived(frames, state.lastAt) };
   }
 }

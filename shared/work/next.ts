@@ -26,3 +26,9 @@ export function offered(context: WorkContext, state: WorkState): SheetStep | nul
   const step = nextInOrder(context, state);
   return step && missingFor(context, state, step).length === 0 ? step : null;
 }
+
+/** When the wait of a step is over (RFC 3339); null where nothing is waited for, or nobody knows since when. */
+export function waitOverAt({ frames }: WorkState, { waits, minutes }: SheetStep): string | null {
+  const since = Date.parse(frames.at(-1)?.since ?? '');
+  return waits && !Number.isNaN(since) ? new Date(since + minutes * 60_000).toISOString() : null;
+}

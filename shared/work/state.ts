@@ -39,9 +39,9 @@ export interface Frame {
 
 /**
  * Why an event was not taken: something must stand first, the step is not the one to do now, it needs one of its answers,
- * the figure typed is not what the plant is to be set to, or there is no tick to go back on.
+ * its wait has not gone by, the figure typed is not what the plant is to be set to, or there is no tick to go back on.
  */
-export type Refusal = 'not-yet' | 'not-now' | 'answer' | 'figure' | 'no-way-back';
+export type Refusal = 'not-yet' | 'not-now' | 'answer' | 'too-early' | 'figure' | 'no-way-back';
 
 export interface WorkState {
   /** frames[0] is the sheet; the last is the one being worked on */

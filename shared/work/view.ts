@@ -1,7 +1,7 @@
 import type { Audience } from '../case/answer.ts';
 import { fill } from '../diagnosis/say.ts';
 import { standing } from './conditions.ts';
-import { offered } from './next.ts';
+import { offered, waitOverAt } from './next.ts';
 import type { SheetStep } from './sheet.ts';
 import { stepsOf, type WorkContext, type WorkState } from './state.ts';
 import type { WorkWords } from './words.ts';
@@ -106,7 +106,7 @@ function stepView(
     caution: step.caution ? fill(said?.caution ?? '', holes) : null,
     by: step.by,
     minutes: step.minutes,
-    notBefore: step.waits ? waitedOut(state, step.minutes) : null,
+    notBefore: waitOverAt(state, step),
     tools: named(step.tools),
     parts: named(step.parts),
     drawing: step.drawing ?? null,
@@ -120,11 +120,6 @@ function stepView(
     input: step.input ?? null,
     question: step.question ?? null,
   };
-}
-
-function waitedOut({ frames }: WorkState, minutes: number): string | null {
-  const since = Date.parse(frames.at(-1)?.since ?? '');
-  return Number.isNaN(since) ? null : new Date(since + minutes * 60_000).toISOString();
 }
 
 function textFor(

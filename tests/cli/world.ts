@@ -5,12 +5,21 @@ import { latestRuleSet } from '../../src/rules/read.ts';
 
 const rules = latestRuleSet();
 
-/** A command line without a machine: files in memory, lines typed beforehand, a clock that stands. */
+/** A command line without a machine: files in memory, lines typed beforehand, a clock that stands but for waits told. */
 export interface Tried {
   readonly code: number;
   readonly out: string;
   readonly err: string;
   readonly files: Readonly<Record<string, string>>;
+}
+
+/** When the clock of every command line here begins. */
+export const START = new Date(2026, 10, 25, 9, 30);
+
+/** Whoever is told that a step is not done before a time waits for it; null where nothing is told. */
+function waitedOut(screen: string): Date | null {
+  const told = [...screen.matchAll(/Not done before (\S+) (\d\d:\d\d)\./g)].at(-1);
+  return told ? new Date(`${told[1]}T${told[2]}`) : null;
 }
 
 export async function tried(
@@ -20,6 +29,8 @@ export async function tried(
     /** what is typed, line for line, or a person who looks at the screen before typing */
     readonly lines?: readonly string[] | ((screen: string) => string | null);
     readonly stdin?: string;
+    /** waits for nothing that is told */
+    readonly hasty?: true;
   } = {},
 ): Promise<Tried> {
   const files: Record<string, string> = { ...given.files };
@@ -27,6 +38,7 @@ export async function tried(
   const typed = typeof lines === 'function' ? null : [...lines];
   const out: string[] = [];
   const err: string[] = [];
+  let now = START;
   const world: World = {
     interactive: false,
     readText: async (path) => {
@@ -36,14 +48,16 @@ export async function tried(
     },
     out: (text) => void out.push(text),
     err: (text) => void err.push(text),
-    nextLine: async () =>
-      typeof lines === 'function' ? lines(out.join('')) : (typed?.shift() ?? null),
+    nextLine: async () => {
+      if (!given.hasty) now = waitedOut(out.join('')) ?? now;
+      return typeof lines === 'function' ? lines(out.join('')) : (typed?.shift() ?? null);
+    },
     close: () => {},
     exists: (path) => path in files,
     writeText: (path, text) => {
       files[path] = text;
     },
-    now: () => new Date(2026, 10, 25, 9, 30),
+    now: () => now,
   };
   const code = await main(args, world, () => rules);
   return { code, out: out.join(''), err: err.join(''), files };

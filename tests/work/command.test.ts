@@ -79,8 +79,17 @@ describe('gaugewalk work', () => {
   it('says when a wait is over, counted from the step before', async () => {
     const job = 'change-lamp';
     const { out } = await worked(theCase, carefulLines(theCase, { job }), ['--job', job]);
-    // ten minutes for the lamp to cool, from a clock that stands still
+    // ten minutes for the lamp to cool
     expect(out.match(/Not done before .*/g)).toEqual(['Not done before 2026-11-25 09:40.']);
+  });
+
+  it('takes no step whose wait has not gone by, and says when it can be', async () => {
+    const job = 'change-lamp';
+    const lines = carefulLines(theCase, { job });
+    const { out } = await tried(['work', 'case.json', '--job', job], { files, lines, hasty: true });
+    expect(out).toContain('Too early: it is not done before 2026-11-25 09:40.');
+    expect(out).not.toContain('Draw the lamp out');
+    expect(out).toContain('The job is not finished.');
   });
 
   it('takes a danger sign in a note for one', async () => {

@@ -6,10 +6,10 @@ import type { Part, Plant } from '../../shared/plant/schema.ts';
 import { siUnits } from '../../shared/ruleset/figures.ts';
 import { apply, replay } from '../../shared/work/apply.ts';
 import { openJob } from '../../shared/work/job.ts';
-import { offered } from '../../shared/work/next.ts';
+import { offered, waitOverAt } from '../../shared/work/next.ts';
 import type { WorkRecord } from '../../shared/work/record.ts';
 import type { SheetStep } from '../../shared/work/sheet.ts';
-import { tried } from '../cli/world.ts';
+import { START, tried } from '../cli/world.ts';
 import { rules, words, work } from './files.ts';
 import { firstTick } from './first-tick.ts';
 
@@ -40,10 +40,12 @@ export function carefulLines(theCase: Case & { plant: Plant }, found: Found = {}
   const { context } = job;
   const lines: string[] = [];
   let state = replay(context, [], job.advice);
+  let at = START.toISOString();
   for (let step = offered(context, state); step; step = offered(context, state)) {
     const tick = firstTick(step, found.says);
     lines.push(...linesAt(step, tick.answer, theCase.plant, found));
-    state = apply(context, state, tick);
+    at = waitOverAt(state, step) ?? at;
+    state = apply(context, state, { ...tick, at });
   }
   return lines;
 }

@@ -55,6 +55,39 @@ describe('a step that waits', () => {
     expect(notBefore(waiting)).toBe(over);
   });
 
+  it('is not taken before, and is when its time has gone by', () => {
+    const early = apply(disinfecting, waiting, {
+      step: 'contact-wait',
+      at: at(dosed + 50 * MINUTE),
+    });
+    expect(early.refused).toEqual({ step: 'contact-wait', why: 'too-early', needs: [] });
+    expect(offered(disinfecting, early)?.id).toBe('contact-wait');
+    const context = contextOf('change-lamp', 'uv');
+    const [hot, time] = until('cool-lamp', replay(context, []), start, context);
+    const cool = (minutes: number, answer = 'dark-and-cool') =>
+      apply(context, hot, { step: 'cool-lamp', answer, at: at(time + minutes * MINUTE) });
+    expect(cool(9).refused?.why).toBe('too-early');
+    expect(cool(9).made).toEqual(hot.made);
+    expect(cool(10).refused).toBeNull();
+    expect(offered(context, cool(10))?.id).toBe('take-lamp-out');
+    // a light that is still on is told at once, and the wait is for the lamp that went out then
+    const lit = cool(1, 'light-still-on');
+    expect(offered(context, lit)?.id).toBe('right-plug');
+    const dark = { step: 'right-plug', answer: 'now-dark', at: at(time + 5 * MINUTE) };
+    expect(notBefore(apply(context, lit, dark), context)).toBe(at(time + 15 * MINUTE));
+  });
+
+  it('is taken where nobody knows the times', () => {
+    const context = contextOf('change-lamp', 'uv');
+    const untimed = ['tell-house', 'unplug-uv'].reduce(
+      (state) => apply(context, state, firstTick(offered(context, state)!)),
+      replay(context, []),
+    );
+    const asked = until('cool-lamp', untimed, start, context)[0];
+    const tick = { step: 'cool-lamp', answer: 'dark-and-cool' };
+    expect(apply(context, asked, tick).refused).toBeNull();
+  });
+
   it('says nothing where nobody knows since when, nor at other steps', () => {
     const untimed = replay(
       disinfecting,

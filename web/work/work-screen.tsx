@@ -7,6 +7,7 @@ import { newUuid } from '../common/ids.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
+import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
 import { NoCase, Waiting } from '../screens/no-case.tsx';
 import { caseNow } from '../store/case-now.ts';
@@ -51,6 +52,7 @@ interface WorkProps {
 /** One step fills the screen; what was made safe stands along the top; nothing is shown as next that is not safe yet. */
 function Work({ open, job, parts, base }: WorkProps) {
   const say = useSay();
+  const format = useFormat();
   const { settings } = useSettings();
   const { kept, looked } = open;
   const part = parts[0] ?? null;
@@ -151,7 +153,10 @@ function Work({ open, job, parts, base }: WorkProps) {
       ))}
       {shown.refused ? (
         <p class="wrong" role="alert">
-          {say(`refused-${shown.refused.why}`, { needs: shown.refused.needs.join(', ') })}
+          {say(`refused-${shown.refused.why}`, {
+            needs: shown.refused.needs.join(', '),
+            time: view.step?.notBefore ? format.time(view.step.notBefore) : '',
+          })}
         </p>
       ) : null}
       {view.ended && shown.end ? (

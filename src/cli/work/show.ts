@@ -46,7 +46,7 @@ export function stepHead({ step, conditions, done, of }: WorkView, say: Say): st
 }
 
 /** "2026-11-27 14:24", where the machine stands. */
-const clock = (at: string): string => localTime(new Date(at)).slice(0, 16).replace('T', ' ');
+export const clock = (at: string): string => localTime(new Date(at)).slice(0, 16).replace('T', ' ');
 
 /** How the job ended: what was proved, what is left, what may be drunk, what comes next. `file`: where the case is. */
 export function endText(

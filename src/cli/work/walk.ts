@@ -5,6 +5,7 @@ import { adviceTexts } from '../../../shared/work/advice.ts';
 import { apply, replay } from '../../../shared/work/apply.ts';
 import { holesOf } from '../../../shared/work/holes.ts';
 import type { JobAtHand } from '../../../shared/work/job.ts';
+import { offered, waitOverAt } from '../../../shared/work/next.ts';
 import type { WorkEvent, WorkState } from '../../../shared/work/state.ts';
 import { viewOf, type WorkView } from '../../../shared/work/view.ts';
 import { conditionNames } from '../../../shared/work/words.ts';
@@ -13,7 +14,7 @@ import { wrap } from '../show/wrap.ts';
 import type { World } from '../world.ts';
 import type { SpokenWork } from './knowledge.ts';
 import { putStep, type Said } from './put.ts';
-import { stepHead } from './show.ts';
+import { clock, stepHead } from './show.ts';
 
 /** What a job needs around it. */
 export interface Around {
@@ -114,7 +115,10 @@ function tell(before: WorkState, after: WorkState, job: JobAtHand, around: Aroun
   if (after.refused) {
     const needs = conditionNames(after.refused.needs, workWords).join(', ');
     const { gas = '' } = holesFor(job, around);
-    person.say(wrap(say(`refused-${after.refused.why}`, { needs, gas }), '  '));
+    const step = offered(job.context, after);
+    const over = step && waitOverAt(after, step);
+    const time = over === null ? '' : clock(over);
+    person.say(wrap(say(`refused-${after.refused.why}`, { needs, gas, time }), '  '));
   }
   const raised = after.advice.filter((hazard) => !before.advice.includes(hazard));
   for (const text of adviceTexts(raised, job.before, job.audience, rules, words)) {
