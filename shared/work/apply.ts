@@ -2,6 +2,7 @@ import { named } from '../common/named.ts';
 import { doubtfulAfter, standing, stands, without } from './conditions.ts';
 import { goBack } from './go-back.ts';
 import { lackingIn, offered, waitOverAt } from './next.ts';
+import { isTooHigh, pastScale } from './scales.ts';
 import type { StepAnswer } from './schema.ts';
 import type { SheetStep } from './sheet.ts';
 import {
@@ -117,6 +118,10 @@ function tick(context: WorkContext, state: WorkState, ticked: Tick): WorkState {
   if (needsAnswer && !chosen) return refuse(state, step.id, 'answer');
   if (isEarly(state, step, chosen, ticked.at)) return refuse(state, step.id, 'too-early');
   if (isOff(step, ticked.input, context)) return refuse(state, step.id, 'figure');
+  const { scales = {} } = context;
+  const past = pastScale(ticked.input, scales);
+  if (past.length > 0) return refuse(state, step.id, 'past-scale', past);
+  if (isTooHigh(ticked.input, scales)) return refuse(state, step.id, 'too-high');
   const after = { ...state, ticks: [...state.ticks, ticked], before: state };
   return settle(context, take(context, after, step, chosen));
 }
@@ -139,7 +144,9 @@ const SET_WITHIN_BAR = 0.15;
 function isOff({ setsTo }: SheetStep, input: unknown, { pressures }: WorkContext): boolean {
   const target = setsTo && pressures?.[setsTo];
   const bar = (input as { readonly bar?: unknown } | undefined)?.bar;
-  return target !== undefined && typeof bar === 'number' && Math.abs(bar - target) > SET_WITHIN_BAR;
+  if (setsTo === undefined || typeof bar !== 'number') return false;
+  // where the plant does not say it, it is the maker's figure, and that is never none
+  return target === undefined ? bar <= 0 : Math.abs(bar - target) > SET_WITHIN_BAR;
 }
 
 /** What a step and its answer do to conditions, advice and order. */

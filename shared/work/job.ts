@@ -14,6 +14,7 @@ import type { Words } from '../ruleset/words.ts';
 import { adviceIn } from './advice.ts';
 import { featuresOf, isAtPump, targetIndex } from './features.ts';
 import { pressuresOf } from './holes.ts';
+import { scalesOf } from './scales.ts';
 import type { WorkRules } from './schema.ts';
 import { search } from './search.ts';
 import { sheetOf } from './sheet.ts';
@@ -94,6 +95,7 @@ export function openJob(
       sheet: sheetOf(work, job, featuresOf(plant, index)),
       conditions: work.conditions,
       pressures: pressuresOf(plant),
+      scales: scalesOf(plant),
     },
     part: plant.line[index]?.id ?? null,
     nextParts: rules.jobs[job]?.perPart ? later : [],

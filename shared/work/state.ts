@@ -1,5 +1,6 @@
 import type { DrinkingHazard } from '../ruleset/hazard.ts';
 import type { PlantPressures } from './holes.ts';
+import type { Scales } from './scales.ts';
 import type { WorkRules } from './schema.ts';
 import type { Sheet, SheetStep } from './sheet.ts';
 
@@ -39,9 +40,18 @@ export interface Frame {
 
 /**
  * Why an event was not taken: something must stand first, the step is not the one to do now, it needs one of its answers,
- * its wait has not gone by, the figure typed is not what the plant is to be set to, or there is no tick to go back on.
+ * its wait has not gone by, a gauge was read past its scale, the figure typed is more than any gauge shows or not what the
+ * plant is to be set to, or there is no tick to go back on.
  */
-export type Refusal = 'not-yet' | 'not-now' | 'answer' | 'too-early' | 'figure' | 'no-way-back';
+export type Refusal =
+  | 'not-yet'
+  | 'not-now'
+  | 'answer'
+  | 'too-early'
+  | 'past-scale'
+  | 'too-high'
+  | 'figure'
+  | 'no-way-back';
 
 export interface WorkState {
   /** frames[0] is the sheet; the last is the one being worked on */
@@ -61,7 +71,7 @@ export interface WorkState {
   readonly refused: {
     readonly step: string;
     readonly why: Refusal;
-    /** conditions that must stand first; only with `not-yet` */
+    /** what it is about: with `not-yet` the conditions that must stand first, with `past-scale` the gauges */
     readonly needs: readonly string[];
   } | null;
   readonly lastAt: string | null;
@@ -106,4 +116,6 @@ export interface WorkContext {
   readonly conditions: WorkRules['conditions'];
   /** what the plant is set to; left out where a sheet is looked at for a kind of plant */
   readonly pressures?: PlantPressures;
+  /** where its gauges end; left out likewise */
+  readonly scales?: Scales;
 }

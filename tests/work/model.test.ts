@@ -142,4 +142,34 @@ describe('the order of a sheet', () => {
     const within = { sheet: sheetWith({ steps }), conditions, pressures: { gas: 1.8 } };
     expect(run([{ step: 'set', input }], within).refused?.why).toBe(why);
   });
+
+  it.each([
+    [{ bar: 0 }, 'figure'],
+    [{ bar: 1.4 }, undefined],
+    [{ bar: 900 }, 'too-high'],
+  ])('takes %j for a vessel whose charge the plant does not say: refused for %s', (input, why) => {
+    const steps = [stepOf({ id: 'set', setsTo: 'gas' })];
+    const within = { sheet: sheetWith({ steps }), conditions, pressures: {} };
+    expect(run([{ step: 'set', input }], within).refused?.why).toBe(why);
+  });
+
+  it.each([
+    [{ bar: { G1: 6, G2: 16 } }, undefined, []],
+    [{ bar: { G1: 6.1, G2: 16 } }, 'past-scale', ['G1']],
+    [{ bar: { G1: 61, G2: 17 } }, 'past-scale', ['G1', 'G2']],
+    [{ bar: { G1: 'unknown' } }, undefined, []],
+    [{ bar: 16 }, undefined, []],
+    [{ bar: 16.1 }, 'too-high', []],
+    [{ lostBar: 16.1, minutes: 10 }, 'too-high', []],
+    [{ litres: 90, seconds: 60 }, undefined, []],
+    ['900', undefined, []],
+  ])('reads %j where the gauges end at 6 and 16 bar: refused for %s', (input, why, needs) => {
+    const within = {
+      ...{ sheet: sheetWith({ steps: [stepOf({ id: 'read', input: 'value' })] }), conditions },
+      scales: { G1: 6, G2: 16 },
+    };
+    const { refused } = run([{ step: 'read', input }], within);
+    expect(refused?.why).toBe(why);
+    expect(refused?.needs ?? []).toEqual(needs);
+  });
 });

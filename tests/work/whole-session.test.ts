@@ -231,6 +231,38 @@ describe('a whole session: fault, plan, job, proof', () => {
     expect(told?.map(({ value }) => value)).toEqual([{ bar: 0.4 }, { bar: 1.8 }]);
   });
 
+  it('takes no reading past the end of a scale, on a plant that says neither switch nor charge', async () => {
+    const line = fernhollow.line.map((part): Part => {
+      if (part.kind === 'pump') return { ...part, control: { kind: 'pressure-switch' } };
+      if (part.kind !== 'vessel') return part;
+      const { prechargeBar: _, ...rest } = part;
+      return rest;
+    });
+    const theCase = { plant: { ...fernhollow, line }, answers: [], today };
+    const found = { ...mended, job: 'set-precharge' };
+    const lines = carefulLines(theCase, found);
+    const odd = (line: string) =>
+      ({ '0.4': ['900', 'air', '0.4'], '1.8': ['0', '900', '1.8'] })[line];
+    const typed = lines.flatMap((line) => odd(line) ?? [line]);
+    const { records, out } = await worked(theCase, typed, named(found));
+    expect(out.match(/So much cannot be/g)).toHaveLength(2);
+    expect(out.match(/Let air out or add some/g)).toHaveLength(1);
+    const told = records[0]?.answers.filter(({ question }) => question === 'precharge');
+    expect(told?.map(({ value }) => value)).toEqual([{ bar: 0.4 }, { bar: 1.8 }]);
+  });
+
+  it('has a gauge read past its scale read again before it proves anything', async () => {
+    const theCase = { ...blockedCase(), today };
+    const found = { ...mended, job: 'change-sediment', part: 'sed-2' };
+    const lines = carefulLines(theCase, found);
+    const closed = Object.values(gaugesOf(fernhollow, 0).bar).map(String);
+    const at = lines.findIndex((_, i) => closed.every((bar, k) => lines[i + k] === bar));
+    const wrong = [...lines.slice(0, at), '45', ...closed.slice(1), ...lines.slice(at)];
+    const { records, out } = await worked(theCase, wrong, named(found));
+    expect(out).toContain('G1: that is past the end of the scale.');
+    expect(records[0]).toMatchObject({ ended: 'done', proof: { outcome: 'cured' } });
+  });
+
   it('says how the plant was left and who is to come, where a job is handed over shut down', async () => {
     const theCase = blockedCase();
     const { record, out } = await session(theCase, {
