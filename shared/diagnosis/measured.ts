@@ -42,7 +42,17 @@ export function holdChance(
 /** A charge counts as low from so far under cut-in, and as high above it (contract). */
 const LOW_BAR = 0.5;
 
-/** Gas pressure in the vessel, pump off and line drained. A sound one lies between 0.5 bar under cut-in and cut-in. */
+/** How well a tyre gauge tells a charge that is known, and one that the plant does not say (common practice). */
+const CHARGE_SD = { known: 0.2, assumed: 0.35 };
+
+/** A gas pressure as read: a gauge shows no less than nothing. */
+const chargeDensity = (bar: number, mean: number, sd: number) =>
+  density(bar, mean, sd) + density(bar, -mean, sd);
+
+/**
+ * Gas pressure in the vessel, pump off and line drained. A sound one lies between 0.5 bar under cut-in and cut-in. Behind
+ * torn rubber no charge can stand: where no water comes out of it, it shows next to nothing.
+ */
 export function prechargeChance(
   value: { bar: number } | 'water-at-valve',
   assumed: boolean,
@@ -50,9 +60,13 @@ export function prechargeChance(
   effects: readonly Effect[],
 ): number {
   if (value === 'water-at-valve') return source.waterlogged ? 0.9 : SURPRISE;
-  if (source.waterlogged) return 0.1;
+  if (source.waterlogged) return 0.1 * chargeDensity(value.bar, 0, CHARGE_SD.known) + SURPRISE;
   const faulty = effects.some((effect) => effect.change.prechargeBar !== undefined);
-  const own = density(value.bar, source.prechargeBar ?? 0, assumed ? 0.35 : 0.2);
+  const own = chargeDensity(
+    value.bar,
+    source.prechargeBar ?? 0,
+    assumed ? CHARGE_SD.assumed : CHARGE_SD.known,
+  );
   if (source.control !== 'pressure-switch') return own + SURPRISE;
   // Where cut-in is only assumed, so are the bounds of what counts as sound.
   const under = (bound: number) => below((value.bar - bound) / source.settingSd);

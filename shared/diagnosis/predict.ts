@@ -103,9 +103,13 @@ export function outcomesOf(ask: Ask, judgement: Judgement, worlds: Worlds): Outc
       const charges = continuous(
         worlds,
         worlds.list.map((world) =>
-          world.h < 0 || source(world).waterlogged
+          world.h < 0
             ? null
-            : { mean: [source(world).prechargeBar ?? 0], sd: [0.25] },
+            : {
+                // torn rubber holds no charge
+                mean: [source(world).waterlogged ? 0 : (source(world).prechargeBar ?? 0)],
+                sd: [0.25],
+              },
         ),
       );
       return [water, ...charges.map((charge) => charge.map((c, w) => c * (1 - (water[w] ?? 0))))];

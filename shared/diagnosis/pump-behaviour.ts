@@ -11,6 +11,9 @@ const SLOW_S = 15;
 const SLOW_SPREAD = 0.4;
 /** Starts closer together than this are noticed with all taps shut. */
 const NOTICED_MINUTES = 15;
+/** A vessel that gives less than about this starts the pump at any dribble that nobody calls a leak (common practice). */
+const HARDLY_ANY = { litres: 0.5, spread: 0.5 };
+const BY_ITSELF = { sound: 0.02, besides: 0.13 };
 
 /** Under about this share of a sound plant's flow people call it weak. */
 const WEAK_SHARE = 0.55;
@@ -70,7 +73,9 @@ function closedChances(source: Source): Record<string, number> {
       ? below(Math.log(leak / source.minFlowLpm) / 0.3)
       : 0;
   const never = source.control === 'none' ? 1 : Math.max(tooWeak, tooMuch);
-  const byItself = source.waterlogged ? 0.15 : 0.02;
+  const byItself =
+    BY_ITSELF.sound +
+    BY_ITSELF.besides * below(Math.log(HARDLY_ANY.litres / source.drawdownL) / HARDLY_ANY.spread);
   const noticed =
     leak > 0 ? below(Math.log(NOTICED_MINUTES / (source.drawdownL / leak)) / 0.7) : byItself;
   return {

@@ -66,7 +66,12 @@ describe('gas pressure in the vessel', () => {
     const full = sourceWith({ waterlogged: true });
     expect(prechargeChance('water-at-valve', false, full, [])).toBe(0.9);
     expect(prechargeChance('water-at-valve', false, source, [])).toBe(0.01);
-    expect(prechargeChance({ bar: 1.8 }, false, full, [])).toBe(0.1);
+    // no charge stands behind torn rubber: one in ten shows nothing, hardly any a pressure
+    expect(prechargeChance({ bar: 0 }, false, full, [])).toBeCloseTo(
+      0.1 * 2 * density(0, 0, 0.2) + 0.01,
+      12,
+    );
+    expect(prechargeChance({ bar: 1.8 }, false, full, [])).toBeCloseTo(0.01, 12);
   });
 
   it('of a sound one is its own and within bounds; of a faulty one its own and out of them', () => {
@@ -80,6 +85,14 @@ describe('gas pressure in the vessel', () => {
     }
   });
 
+  it('that is gone shows nothing, which speaks for lost air ten times as much as for torn rubber', () => {
+    const gone = sourceWith({ prechargeBar: 0, settingSd: 0.1 });
+    const lost = prechargeChance({ bar: 0 }, false, gone, [charged]);
+    expect(lost).toBeCloseTo(2 * density(0, 0, 0.2) + 0.01, 9);
+    const torn = prechargeChance({ bar: 0 }, false, sourceWith({ waterlogged: true }), []);
+    expect(lost / torn).toBeGreaterThan(9);
+  });
+
   it('where it was only assumed is known less well', () => {
     const chance = prechargeChance({ bar: 1.7 }, true, source, []);
     expect(chance).toBeCloseTo(sound(1.7) * density(1.7, 1.8, 0.35) + 0.01, 12);
@@ -88,7 +101,7 @@ describe('gas pressure in the vessel', () => {
   it('without a switch has no bounds; without a vessel none at all', () => {
     const held = sourceWith({ control: 'variable-speed', prechargeBar: null });
     expect(prechargeChance({ bar: 0.2 }, false, held, [charged])).toBeCloseTo(
-      density(0.2, 0, 0.2) + 0.01,
+      2 * density(0.2, 0, 0.2) + 0.01,
       12,
     );
   });

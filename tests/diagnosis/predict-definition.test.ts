@@ -158,9 +158,10 @@ describe.each(cases)('%s', (_, plant, answers) => {
   it('a vessel’s charge is read near its own, unless water comes', () => {
     for (const id of idsOf('precharge')) {
       const [water, ...charges] = asked(id, made);
-      const expected = perWorld((world) =>
-        source(world).waterlogged ? null : { mean: [source(world).prechargeBar ?? 0], sd: [0.25] },
-      );
+      const expected = perWorld((world) => ({
+        mean: [source(world).waterlogged ? 0 : (source(world).prechargeBar ?? 0)],
+        sd: [0.25],
+      }));
       same(
         charges,
         expected.map((row) => row.map((chance, w) => chance * (1 - (water?.[w] ?? 0)))),

@@ -148,4 +148,51 @@ describe('facts of the trade', () => {
       expect(probability).toBeCloseTo(chanceOf(inBar, id), 2);
     });
   });
+
+  describe('a pump that clicks every few seconds on a switch and vessel', () => {
+    const vessel = (volumeL?: number) => ({
+      name: 'vessel',
+      line: [
+        { id: 'tank', kind: 'tank' },
+        { id: 'suction', kind: 'suction' },
+        { id: 'pump', kind: 'pump', control: { kind: 'pressure-switch' } },
+        { id: 'vessel', kind: 'vessel', ...(volumeL && { volumeL, prechargeBar: 1.8 }) },
+        { id: 'v1', kind: 'valve' },
+        { id: 'house', kind: 'house' },
+      ],
+    });
+    const clicking = (onset: string) => [
+      ...quiet,
+      { question: 'complaint', value: ['pulsing'] },
+      { question: 'onset', value: onset },
+      { question: 'pump-open', value: 'cycles-fast' },
+    ];
+    const found = (value: unknown) => ({ question: 'precharge', value });
+
+    it.each([
+      ['gradual', undefined],
+      ['gradual', 24],
+      ['sudden', undefined],
+      ['sudden', 24],
+    ])(
+      '%s, vessel of %s L: lost air comes before torn rubber, in the plan too',
+      (onset, litres) => {
+        const told = judgeCase(vessel(litres), clicking(onset));
+        expect(told.causes[0]?.id).toBe('precharge-low');
+        expect(told.plan[0]?.job).toBe('set-precharge');
+      },
+    );
+
+    it.each(['gradual', 'sudden'])('%s: the air valve decides between the two', (onset) => {
+      const told = (value: unknown) => judgeCase(vessel(), [...clicking(onset), found(value)]);
+      const empty = told({ bar: 0 });
+      expect(chanceOf(empty, 'precharge-low')).toBeGreaterThan(0.8);
+      expect(empty.plan[0]?.job).toBe('set-precharge');
+      const wet = told('water-at-valve');
+      expect(chanceOf(wet, 'diaphragm-failed')).toBeGreaterThan(0.9);
+      expect(wet.plan[0]?.job).toBe('change-vessel');
+      // a charge that holds with the line drained stands behind whole rubber
+      expect(chanceOf(told({ bar: 0.6 }), 'diaphragm-failed')).toBeLessThan(0.05);
+    });
+  });
 });
