@@ -1,11 +1,13 @@
 import { type Kysely, type Migration, Migrator } from 'kysely';
 import { first } from './migrations/0001-first.ts';
+import { deskList } from './migrations/0002-desk-list.ts';
 import type { StoreKind } from './store.ts';
 import type { Tables } from './tables.ts';
 
 /** All migrations in order; one explicit list, nothing is found by scanning a folder. */
 const migrations = (kind: StoreKind): Record<string, Migration> => ({
   '0001-first': first(kind),
+  '0002-desk-list': deskList,
 });
 
 /**

@@ -95,6 +95,8 @@ interface NoteTable {
   author: string | null;
   at: string;
   text: string;
+  /** the text in small letters */
+  search_text: string | null;
 }
 
 interface CallTable {
@@ -103,6 +105,8 @@ interface CallTable {
   call_back: string | null;
   access: string | null;
   stop_phrase_at: string | null;
+  /** call_back in small letters */
+  search_text: string | null;
 }
 
 interface RejudgingTable {

@@ -57,6 +57,29 @@ onBothStores('the desk', (place) => {
       expect(paged).toHaveLength(7);
       expect(new Set(paged)).toEqual(new Set(made.map((row) => row.ref)));
     });
+
+    it('finds a case by its reference as it is read aloud, by its call-back and by a note', async () => {
+      const plant = { ...fernhollow, name: 'a case that is sought' };
+      const callBack = `After four, ${randomUUID()}`;
+      const { body } = await as('agent', 'POST', '/api/desk/cases', { plant, callBack });
+      const { ref } = body;
+      const text = `Ähren im Tank, ${randomUUID()}`;
+      await as('agent', 'POST', `/api/desk/cases/${ref}/notes`, { text });
+      const found = async (search: string): Promise<string[]> => {
+        const query = `/api/desk/cases?search=${encodeURIComponent(search)}`;
+        const { cases } = (await as('agent', 'GET', query)).body;
+        return cases.map((one: { ref: string }) => one.ref);
+      };
+      expect(await found(`${ref.slice(0, 4)} ${ref.slice(4, 8).toUpperCase()}`)).toEqual([ref]);
+      expect(await found(callBack.toUpperCase())).toEqual([ref]);
+      expect(await found(text.toUpperCase().slice(1))).toEqual([ref]);
+      expect(await found(text.toUpperCase())).toEqual([ref]);
+      expect(await found(`${text} and more`)).toEqual([]);
+      // what is forgotten when the case is closed is found no more
+      await as('agent', 'POST', `/api/desk/cases/${ref}/close`, { how: 'settled' });
+      expect(await found(callBack)).toEqual([]);
+      expect(await found(text)).toEqual([ref]);
+    });
   });
 
   describe('a call', () => {

@@ -5,6 +5,7 @@ import { getMigrations } from 'better-auth/db/migration';
 import { Kysely, sql } from 'kysely';
 import { describe, expect, it } from 'vitest';
 import { authOptions } from '../../src/server/auth.ts';
+import { deskList } from '../../src/store/migrations/0002-desk-list.ts';
 import { sqliteDialect } from '../../src/store/sqlite.ts';
 import { openStore } from '../../src/store/store.ts';
 import { onBothStores, storeOpener } from './stores.ts';
@@ -19,7 +20,7 @@ onBothStores('migrations', (place) => {
       .selectFrom('kysely_migration' as 'settings')
       .selectAll()
       .execute();
-    expect(rows).toHaveLength(1);
+    expect(rows).toHaveLength(2);
     await Promise.all(stores.map((store) => store.ping()));
     await Promise.all(stores.map((store) => store.close()));
   });
@@ -32,6 +33,23 @@ onBothStores('migrations', (place) => {
     const again = await opened(where);
     expect(await again.db.selectFrom('settings').selectAll().execute()).toEqual([
       { name: 'kept', value: 'yes' },
+    ]);
+  });
+
+  it('bring what was written before to the newest form: a note of the first version is found', async () => {
+    const { db } = await opened();
+    const row = { id: 'n', case_ref: 'c', author: null, at: '', text: 'Ähren im TANK' };
+    const bare = db as unknown as Kysely<Record<string, Record<string, string | null>>>;
+    await bare.schema.dropTable('notes').execute();
+    await bare.schema.dropTable('calls').execute();
+    await sql`create table notes (id text, case_ref text, author text, at text, text text)`.execute(
+      db,
+    );
+    await sql`create table calls (case_ref text, call_back text)`.execute(db);
+    await bare.insertInto('notes').values(row).execute();
+    await deskList.up(bare);
+    expect(await bare.selectFrom('notes').select('search_text').execute()).toEqual([
+      { search_text: 'ähren im tank' },
     ]);
   });
 

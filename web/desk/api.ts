@@ -83,8 +83,18 @@ export function listCases(
   return send('GET', `/api/desk/cases?${query}`);
 }
 
-export const openCase = (plant: Plant, language: string): Promise<{ ref: string }> =>
-  send('POST', '/api/desk/cases', { plant, audience: 'agent', language });
+export const openCase = (
+  plant: Plant,
+  language: string,
+  callBack: string | undefined,
+): Promise<{ ref: string }> =>
+  send('POST', '/api/desk/cases', { plant, audience: 'agent', language, callBack });
+
+const SPOKEN = 4;
+
+/** The beginning of a case's reference in two groups, as it is read aloud and found again. */
+export const spokenRef = (ref: string): string =>
+  `${ref.slice(0, SPOKEN)}\u00a0${ref.slice(SPOKEN, 2 * SPOKEN)}`;
 
 export const readBeside = (base: string): Promise<Beside> => send('GET', base);
 export const writeNote = (base: string, text: string): Promise<Note> =>

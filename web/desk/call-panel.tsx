@@ -1,7 +1,7 @@
 import { useState } from 'hono/jsx/dom';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
-import { assignCase, changeCall } from './api.ts';
+import { assignCase, changeCall, spokenRef } from './api.ts';
 import { Closings } from './closings.tsx';
 import { Notes } from './notes.tsx';
 import { useBeside } from './use-beside.ts';
@@ -9,12 +9,15 @@ import { WhoHasIt } from './who-has-it.tsx';
 
 interface Props {
   readonly base: string;
+  /** what the plant is called, which is how the desk finds it */
+  readonly name: string;
+  readonly onName: (name: string) => void;
   /** on a danger sign: closing it is asked twice */
   readonly stopped: boolean;
 }
 
-/** What the desk writes beside a case: where the caller is, a call-back, the way in, who has it, notes, how it was closed. */
-export function CallPanel({ base, stopped }: Props) {
+/** What the desk writes beside a case: who calls and from where, a call-back, the way in, who has it, notes, how it was closed. */
+export function CallPanel({ base, name, onName, stopped }: Props) {
   const say = useSay();
   const { beside, read } = useBeside(base);
   const [failed, setFailed] = useState(false);
@@ -32,6 +35,13 @@ export function CallPanel({ base, stopped }: Props) {
   return (
     <section class="call" aria-label={say('call')}>
       <h2>{say('call')}</h2>
+      <p>{say('reference', { ref: spokenRef(desk.ref) })}</p>
+      <Line
+        id="caller-name"
+        value={name}
+        label={say('caller-name')}
+        onKept={(given) => onName(given ?? say('callers-plant'))}
+      />
       <div class="field">
         <label for="caller">{say('caller-where')}</label>
         <select

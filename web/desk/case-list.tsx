@@ -5,7 +5,15 @@ import { useEffect } from '../common/use-effect.ts';
 import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
 import { keepFetched } from '../store/new-case.ts';
-import { type Asked, type DeskCase, listCases, listPeople, type Person, states } from './api.ts';
+import {
+  type Asked,
+  type DeskCase,
+  listCases,
+  listPeople,
+  type Person,
+  spokenRef,
+  states,
+} from './api.ts';
 
 const PAUSE_MS = 250;
 
@@ -132,6 +140,7 @@ export function CaseList({ person }: { readonly person: Person }) {
               <span class="given">{one.plantName ?? say('no-plant-name')}</span>
               <span class="label">
                 {say('desk-line', {
+                  ref: spokenRef(one.ref),
                   state: say(`state-${one.state}`),
                   cause:
                     one.leadingCause === null || one.answers === 0

@@ -7,7 +7,7 @@ import { isTooEarly } from '../ranking/leading.tsx';
 import { type KeptCase, withoutCall } from '../store/kept.ts';
 import type { OpenCase } from '../store/use-case.ts';
 import { Decision, VanList } from '../talk/decision.tsx';
-import type { Beside } from './api.ts';
+import { type Beside, spokenRef } from './api.ts';
 import { Closings } from './closings.tsx';
 import { Notes } from './notes.tsx';
 import { useBeside } from './use-beside.ts';
@@ -31,6 +31,7 @@ export function VisitPanel({ open, at }: Props) {
   return (
     <section class="visit" aria-label={say('visit')}>
       <h2>{say('visit')}</h2>
+      {beside ? <p>{say('reference', { ref: spokenRef(beside.desk.ref) })}</p> : null}
       <dl>
         {call ? (
           <>

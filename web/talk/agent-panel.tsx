@@ -1,3 +1,4 @@
+import type { Plant } from '../../shared/plant/schema.ts';
 import type { Looked } from '../brain/protocol.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useEffect } from '../common/use-effect.ts';
@@ -13,10 +14,11 @@ interface Props {
   readonly base: string;
   /** where the server keeps the case */
   readonly at: string | null;
+  readonly onPlant: (plant: Plant) => void;
 }
 
 /** What an agent does beside the talk: decide, hand over, keep what was agreed on the telephone. */
-export function AgentPanel({ looked, base, at }: Props) {
+export function AgentPanel({ looked, base, at, onPlant }: Props) {
   const say = useSay();
   useAnswerKeys();
   return (
@@ -30,7 +32,12 @@ export function AgentPanel({ looked, base, at }: Props) {
       <p class="small">{say('keys')}</p>
       {/* what stands beside the case a technician has at the top */}
       {isAtDesk(at) && signedInRole() !== 'technician' ? (
-        <CallPanel base={at} stopped={looked.result.stopped !== null} />
+        <CallPanel
+          base={at}
+          name={looked.plant.name}
+          onName={(name) => onPlant({ ...looked.plant, name })}
+          stopped={looked.result.stopped !== null}
+        />
       ) : null}
     </div>
   );

@@ -102,7 +102,14 @@ export function Conversation({ open, base }: Props) {
       {!card && !stopped ? (
         <Finding open={open} base={base} readOnly={kept.closed} onMeasure={change} />
       ) : null}
-      {kept.audience === 'agent' ? <AgentPanel looked={looked} base={base} at={kept.base} /> : null}
+      {kept.audience === 'agent' ? (
+        <AgentPanel
+          looked={looked}
+          base={base}
+          at={kept.base}
+          onPlant={answered({ question: 'plant' })}
+        />
+      ) : null}
     </>
   );
 }

@@ -51,9 +51,10 @@ export const listQuery = z.object({
   cause: text(100).optional().openapi({ description: 'the leading cause' }),
   assigned: text(100).optional().openapi({ description: '`me`, `none`, or a person' }),
   plant: z.uuid().toLowerCase().optional(),
-  search: text(100)
-    .optional()
-    .openapi({ description: "part of the plant's name, or the beginning of `ref`" }),
+  search: text(100).optional().openapi({
+    description:
+      "part of the plant's name, of a note or of the call-back, or the beginning of `ref`",
+  }),
   after: text(100).optional().openapi({ description: '`next` of the page before' }),
   limit: z.coerce.number().int().min(1).max(LIST_MAX).default(50),
 });
@@ -71,13 +72,14 @@ export const call = z
   })
   .openapi('Call');
 
+const callBack = text(100).openapi({
+  description: 'a number and when; forgotten when the case is closed',
+});
+
 export const callBody = z
   .strictObject({
     caller: z.enum(['at-plant', 'away']).nullable().optional(),
-    callBack: text(100)
-      .nullable()
-      .optional()
-      .openapi({ description: 'a number and when; forgotten when the case is closed' }),
+    callBack: callBack.nullable().optional(),
     access: text(500)
       .nullable()
       .optional()
@@ -109,6 +111,7 @@ export const newDeskCaseBody = z
   .strictObject({
     plant: z.unknown().openapi({ type: 'object' }).optional(),
     plantRef: z.uuid().toLowerCase().optional(),
+    callBack: callBack.optional(),
     audience: wordingQuery.shape.audience,
     language: wordingQuery.shape.language,
   })

@@ -1,6 +1,6 @@
 import { listAnswers } from '../../store/repositories/answers.ts';
 import { deleteCase, findCase, insertCase, lockCase } from '../../store/repositories/cases.ts';
-import { listRejudgings } from '../../store/repositories/desk.ts';
+import { listRejudgings, saveCall } from '../../store/repositories/desk.ts';
 import { withdrawLinks } from '../../store/repositories/links.ts';
 import { type CaseRow, linkStrengths } from '../../store/tables.ts';
 import type { Deps } from '../deps.ts';
@@ -23,6 +23,8 @@ export interface NewCaseInput extends Wording {
   readonly plantRef?: string | undefined;
   /** who opened it at the desk, and so has it first */
   readonly assignedTo?: string | undefined;
+  /** a number and when, where a caller told it at once */
+  readonly callBack?: string | undefined;
 }
 
 export interface OpenedCase {
@@ -64,10 +66,16 @@ export async function openCase(
   const state = stateOf(view);
   return deps.store.write(async (trx) => {
     await insertCase(trx, { ...row, state, leading_cause: leadingCause(view) });
+    if (input.callBack !== undefined) await saveCall(trx, callOf(ref, input.callBack));
     await tellStateChange(deps, trx, { row, version: 0, from: null, to: state, view, now });
     return { ref, ...(await makeBothLinks(deps, trx, { caseRef: ref }, now)), view };
   });
 }
+
+const callOf = (ref: string, callBack: string) => ({
+  ...{ case_ref: ref, call_back: callBack },
+  ...{ caller: null, access: null, stop_phrase_at: null },
+});
 
 function newestRuleSet({ judge }: Pick<Deps, 'judge'>): string {
   const newest = judge.ruleSets.at(-1);

@@ -3,7 +3,7 @@ import { findCall, insertNote, listNotes, saveCall } from '../../store/repositor
 import { findPerson, type Person } from '../../store/repositories/people.ts';
 import { findPlant } from '../../store/repositories/plants.ts';
 import type { Trx } from '../../store/store.ts';
-import type { CallRow, CaseState } from '../../store/tables.ts';
+import type { CaseState } from '../../store/tables.ts';
 import type { Deps } from '../deps.ts';
 import { notFound, Problem } from '../problem.ts';
 import type { Latest, LatestView } from './latest.ts';
@@ -81,7 +81,7 @@ export async function changeCall(
     if (!(await lockCase(trx, ref))) throw notFound();
     await changeCase(trx, ref, {}, now);
     const before = await findCall(trx, ref);
-    const row: CallRow = {
+    const row = {
       case_ref: ref,
       caller: given.caller === undefined ? (before?.caller ?? null) : given.caller,
       call_back: given.callBack === undefined ? (before?.call_back ?? null) : given.callBack,

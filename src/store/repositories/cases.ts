@@ -83,7 +83,7 @@ export interface CaseFilter {
   /** a person's id, or null for cases nobody has */
   readonly assignedTo?: string | null | undefined;
   readonly plantRef?: string | undefined;
-  /** part of the plant's name, or the beginning of the case's reference */
+  /** part of the plant's name, of a note or of the call-back, or the beginning of the case's reference */
   readonly search?: string | undefined;
   /** continue after this one (newest change first) */
   readonly after?: { readonly changedAt: string; readonly ref: string } | undefined;
@@ -101,7 +101,20 @@ export function listCases(db: Db, filter: CaseFilter): Promise<CaseRow[]> {
   if (plantRef) query = query.where('plant_ref', '=', plantRef);
   if (search) {
     query = query.where((eb) =>
-      eb.or([contains('search_text', search), startsWith('ref', search)]),
+      eb.or([
+        contains('cases.search_text', search),
+        // read aloud it has spaces
+        startsWith('ref', search.replaceAll(' ', '')),
+        ...(['notes', 'calls'] as const).map((beside) =>
+          eb.exists(
+            eb
+              .selectFrom(beside)
+              .select('case_ref')
+              .whereRef('case_ref', '=', 'cases.ref')
+              .where(contains(`${beside}.search_text`, search)),
+          ),
+        ),
+      ]),
     );
   }
   if (after) {

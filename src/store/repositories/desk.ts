@@ -3,8 +3,12 @@ import type { CallRow, NoteRow } from '../tables.ts';
 
 /** The only place with queries on what the desk writes beside a case: notes, the call, re-judgings. */
 
-export async function insertNote(trx: Trx, row: NoteRow): Promise<void> {
-  await trx.insertInto('notes').values(row).execute();
+export async function insertNote(trx: Trx, row: Omit<NoteRow, 'search_text'>): Promise<void> {
+  const search_text = row.text.toLowerCase();
+  await trx
+    .insertInto('notes')
+    .values({ ...row, search_text })
+    .execute();
 }
 
 export function listNotes(
@@ -26,11 +30,14 @@ export function findCall(db: Db, caseRef: string): Promise<CallRow | undefined> 
   return db.selectFrom('calls').selectAll().where('case_ref', '=', caseRef).executeTakeFirst();
 }
 
-export async function saveCall(trx: Trx, row: CallRow): Promise<void> {
-  const { case_ref: _, ...fields } = row;
+export async function saveCall(
+  trx: Trx,
+  { case_ref, ...call }: Omit<CallRow, 'search_text'>,
+): Promise<void> {
+  const fields = { ...call, search_text: call.call_back?.toLowerCase() ?? null };
   await trx
     .insertInto('calls')
-    .values(row)
+    .values({ case_ref, ...fields })
     .onConflict((conflict) => conflict.column('case_ref').doUpdateSet(fields))
     .execute();
 }

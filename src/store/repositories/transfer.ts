@@ -67,11 +67,15 @@ export const transferTables: readonly TransferTable[] = [
     key: ['hash'],
     columns: ['hash', 'strength', 'case_ref', 'plant_ref', 'created_at', 'withdrawn_at'],
   },
-  { name: 'notes', key: ['id'], columns: ['id', 'case_ref', 'author', 'at', 'text'] },
+  {
+    name: 'notes',
+    key: ['id'],
+    columns: ['id', 'case_ref', 'author', 'at', 'text', 'search_text'],
+  },
   {
     name: 'calls',
     key: ['case_ref'],
-    columns: ['case_ref', 'caller', 'call_back', 'access', 'stop_phrase_at'],
+    columns: ['case_ref', 'caller', 'call_back', 'access', 'stop_phrase_at', 'search_text'],
   },
   {
     name: 'rejudgings',

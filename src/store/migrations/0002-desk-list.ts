@@ -1,0 +1,28 @@
+import type { Kysely, Migration } from 'kysely';
+
+/** What the desk's list finds cases by besides the plant: call-backs and notes. */
+export const deskList: Migration = {
+  async up(db: Kysely<unknown>): Promise<void> {
+    await inSmallLetters(db, 'notes', 'id', 'text');
+    await inSmallLetters(db, 'calls', 'case_ref', 'call_back');
+  },
+};
+
+/** A column `search_text` with the words in small letters: SQLite's own `lower` knows ASCII only. */
+async function inSmallLetters(
+  before: Kysely<unknown>,
+  table: string,
+  key: string,
+  words: string,
+): Promise<void> {
+  await before.schema.alterTable(table).addColumn('search_text', 'text').execute();
+  const db = before as Kysely<Record<string, Record<string, string | null>>>;
+  const rows = await db.selectFrom(table).selectAll().execute();
+  for (const row of rows) {
+    await db
+      .updateTable(table)
+      .set({ search_text: row[words]?.toLowerCase() ?? null })
+      .where(key, '=', row[key] ?? '')
+      .execute();
+  }
+}
