@@ -26,7 +26,7 @@ const free: Judge = {
     causes: [{ id: 'nothing-wrong', probability: 1 }],
     next: { question: 'smell' },
     plan: [],
-    dispatch: { decision: 'phone' },
+    dispatch: { decision: 'phone', priority: 'normal' },
     stopped: null,
   }),
 };

@@ -1,4 +1,5 @@
 import type { Answer } from '../../shared/case/answer.ts';
+import type { Priority } from '../store/tables.ts';
 
 /** What the server hands to the diagnosis. `ruleSet` is a version, e.g. "2026-12-01". */
 export interface CaseInput {
@@ -21,7 +22,7 @@ export interface View {
   }[];
   readonly next: { readonly question: string } | null;
   readonly plan: readonly { readonly job: string }[];
-  readonly dispatch: { readonly decision: string };
+  readonly dispatch: { readonly decision: string; readonly priority: Priority };
   readonly stopped: unknown;
 }
 

@@ -24,6 +24,10 @@ export interface Tables {
 export const caseStates = ['asking', 'planned', 'stopped', 'closed'] as const;
 export type CaseState = (typeof caseStates)[number];
 
+/** How soon a case is to be seen to, as its view says. */
+export const priorities = ['urgent', 'soon', 'normal'] as const;
+export type Priority = (typeof priorities)[number];
+
 export const linkStrengths = ['continue', 'read'] as const;
 export type LinkStrength = (typeof linkStrengths)[number];
 
@@ -62,6 +66,7 @@ interface CaseTable {
   /** what the desk filters by; computed from the view, never read as truth */
   state: CaseState;
   leading_cause: string | null;
+  priority: Priority;
   assigned_to: string | null;
   closed_how: string | null;
 }

@@ -36,6 +36,9 @@ onBothStores('the desk', (place) => {
       };
       expect(await names('')).toEqual(['0', '1', '2', '3', '4', '5', '6']);
       expect(await names('state=stopped')).toEqual(['0']);
+      const { body: all } = await as('agent', 'GET', `/api/desk/cases?search=${tag}`);
+      const urgent = all.cases.filter((one: { priority: string }) => one.priority === 'urgent');
+      expect(urgent.map(({ ref }: { ref: string }) => ref)).toEqual([made[0]!.ref]);
       expect(await names('cause=pump-worn')).toEqual(['1']);
       expect(await names('assigned=me')).toEqual(['2']);
       expect(await names('assigned=none')).toEqual(['0', '1', '3', '4', '5', '6']);

@@ -55,7 +55,9 @@ export const standInJudge: Judge = {
       next:
         stopped || answers.length >= 3 ? null : { question: questions[answers.length] ?? 'smell' },
       plan: stopped ? [] : [{ job: ruleSet === '2026-12-01' ? 'change-sediment' : 'lab-test' }],
-      dispatch: { decision: stopped ? 'stop' : 'phone' },
+      dispatch: stopped
+        ? { decision: 'stop', priority: 'urgent' }
+        : { decision: 'phone', priority: 'normal' },
       stopped,
       said: answers.map(({ question, value }) => `${question}=${JSON.stringify(value)}`),
       audience,

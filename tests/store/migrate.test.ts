@@ -45,6 +45,7 @@ onBothStores('migrations', (place) => {
     await sql`create table notes (id text, case_ref text, author text, at text, text text)`.execute(
       db,
     );
+    await bare.schema.alterTable('cases').dropColumn('priority').execute();
     await sql`create table calls (case_ref text, call_back text)`.execute(db);
     await bare.insertInto('notes').values(row).execute();
     await deskList.up(bare);

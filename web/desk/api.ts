@@ -18,6 +18,7 @@ export interface DeskCase {
   readonly plantName: string | null;
   readonly state: string;
   readonly leadingCause: string | null;
+  readonly priority: string;
   readonly answers: number;
   readonly assignedTo: string | null;
   readonly closedHow: string | null;

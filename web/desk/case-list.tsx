@@ -142,11 +142,11 @@ export function CaseList({ person }: { readonly person: Person }) {
                 {say('desk-line', {
                   ref: spokenRef(one.ref),
                   state: say(`state-${one.state}`),
+                  priority: say('priority-row', { priority: say(`priority-${one.priority}`) }),
                   cause:
                     one.leadingCause === null || one.answers === 0
                       ? '–'
                       : (names[one.leadingCause] ?? one.leadingCause),
-                  n: one.answers,
                   who: holder(one),
                   when: format.time(one.changedAt),
                 })}

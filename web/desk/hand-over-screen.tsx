@@ -60,7 +60,7 @@ export function HandOverScreen({ open, base }: CasePageProps) {
         </>
       )}
       <h2>{say('arrived')}</h2>
-      <p role="status">{say('answers-here', { n: kept.answers.length })}</p>
+      <p role="status">{say('answered-so-far', { n: looked.earlier.length })}</p>
       <ul>
         {looked.earlier
           .slice(-5)

@@ -42,7 +42,6 @@ export function StartScreen() {
                   <span class="label name">{kept.plant.name}</span>
                   <span class="given">
                     {say('kept-line', {
-                      n: kept.answers.length,
                       when: format.time(kept.changedAt),
                     })}
                   </span>

@@ -1,5 +1,5 @@
 import { z } from '@hono/zod-openapi';
-import { caseStates, roles } from '../../store/tables.ts';
+import { caseStates, priorities, roles } from '../../store/tables.ts';
 import { MIN_PASSWORD } from '../auth.ts';
 import { text, wordingQuery } from './common.ts';
 
@@ -35,6 +35,7 @@ export const deskCase = z
     plantName: z.string().nullable(),
     state: z.enum(caseStates),
     leadingCause: z.string().nullable(),
+    priority: z.enum(priorities),
     audience: z.string(),
     answers: z.number().int(),
     assignedTo: z.string().nullable(),

@@ -9,14 +9,7 @@ import { notFound } from '../problem.ts';
 import { nameOf, plantNow } from './answer-rows.ts';
 import { makeBothLinks } from './links.ts';
 import { tellStateChange } from './outbox.ts';
-import {
-  type ComputeView,
-  caseInput,
-  leadingCause,
-  shownState,
-  stateOf,
-  type Wording,
-} from './views.ts';
+import { type ComputeView, caseInput, listed, shownState, stateOf, type Wording } from './views.ts';
 
 export interface NewCaseInput extends Wording {
   readonly plant?: unknown;
@@ -59,13 +52,14 @@ export async function openCase(
     version: 0,
     state: 'asking',
     leading_cause: null,
+    priority: 'normal',
     assigned_to: input.assignedTo ?? null,
     closed_how: null,
   };
   const view = await views(caseInput(row, []));
   const state = stateOf(view);
   return deps.store.write(async (trx) => {
-    await insertCase(trx, { ...row, state, leading_cause: leadingCause(view) });
+    await insertCase(trx, { ...row, state, ...listed(view) });
     if (input.callBack !== undefined) await saveCall(trx, callOf(ref, input.callBack));
     await tellStateChange(deps, trx, { row, version: 0, from: null, to: state, view, now });
     return { ref, ...(await makeBothLinks(deps, trx, { caseRef: ref }, now)), view };

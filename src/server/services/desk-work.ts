@@ -8,7 +8,7 @@ import type { Deps } from '../deps.ts';
 import { notFound, Problem } from '../problem.ts';
 import type { Latest, LatestView } from './latest.ts';
 import { tellStateChange } from './outbox.ts';
-import { leadingCause, stateOf } from './views.ts';
+import { listed, stateOf } from './views.ts';
 
 export interface Call {
   readonly caller: 'at-plant' | 'away' | null;
@@ -105,7 +105,7 @@ export async function changeCall(
  */
 export function closeCase(deps: Deps, latest: LatestView, ref: string, how: string): Promise<void> {
   return setState(deps, latest, ref, async (trx, { view, count }, now) => {
-    const closed = { state: 'closed' as const, closed_how: how, leading_cause: leadingCause(view) };
+    const closed = { state: 'closed' as const, closed_how: how, ...listed(view) };
     // an answer that came after the view was taken is still to be judged, and opens the case again
     await changeCase(trx, ref, { ...closed, judged_count: count }, now);
     const call = await findCall(trx, ref);

@@ -1,6 +1,6 @@
 import { findCase, listCases } from '../../store/repositories/cases.ts';
 import type { Person } from '../../store/repositories/people.ts';
-import type { CaseRow, CaseState } from '../../store/tables.ts';
+import type { CaseRow, CaseState, Priority } from '../../store/tables.ts';
 import type { Deps } from '../deps.ts';
 import { notFound } from '../problem.ts';
 
@@ -11,6 +11,7 @@ export interface DeskCase {
   readonly plantName: string | null;
   readonly state: CaseState;
   readonly leadingCause: string | null;
+  readonly priority: Priority;
   readonly audience: string;
   readonly answers: number;
   readonly assignedTo: string | null;
@@ -83,6 +84,7 @@ export function toDeskCase(row: CaseRow): DeskCase {
     plantName: row.plant_name,
     state: row.state,
     leadingCause: row.leading_cause,
+    priority: row.priority,
     audience: row.audience,
     answers: row.answer_count,
     assignedTo: row.assigned_to,

@@ -5,7 +5,7 @@ import type { Deps } from '../deps.ts';
 import type { View } from '../judge.ts';
 import { notFound } from '../problem.ts';
 import { tellStateChange } from './outbox.ts';
-import { type ComputeView, caseInput, leadingCause, stateOf, type Wording } from './views.ts';
+import { type ComputeView, caseInput, listed, stateOf, type Wording } from './views.ts';
 
 export interface Latest {
   readonly view: View;
@@ -81,7 +81,7 @@ async function settle(
     const settled = {
       judged_count: count,
       state,
-      leading_cause: leadingCause(view),
+      ...listed(view),
       closed_how: null,
     };
     await settleCase(trx, ref, settled);

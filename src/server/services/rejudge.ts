@@ -6,7 +6,7 @@ import type { View } from '../judge.ts';
 import { notFound, Problem } from '../problem.ts';
 import { readCase } from './cases.ts';
 import { tellStateChange } from './outbox.ts';
-import { type ComputeView, leadingCause, shownState, type Wording } from './views.ts';
+import { type ComputeView, leadingCause, listed, shownState, type Wording } from './views.ts';
 
 /** Below this a probability counts as unchanged. */
 const SAME = 0.005;
@@ -100,12 +100,7 @@ function keepRejudged(
     if (row.version !== before.version) return false;
     const version = row.version + 1;
     const state = shownState(row, count, after);
-    await changeCase(
-      trx,
-      ref,
-      { rule_set: to, state, leading_cause: leadingCause(after), judged_count: count },
-      now,
-    );
+    await changeCase(trx, ref, { rule_set: to, state, ...listed(after), judged_count: count }, now);
     await insertRejudging(trx, {
       case_ref: ref,
       case_version: version,

@@ -55,6 +55,12 @@ export function shownState(
 export const leadingCause = (view: View): string | null =>
   view.stopped ? null : (view.causes.find((cause) => !cause.overdue)?.id ?? null);
 
+/** What the desk's list shows of a view. */
+export const listed = (view: View) => ({
+  leading_cause: leadingCause(view),
+  priority: view.dispatch.priority,
+});
+
 export type ComputeView = (input: CaseInput) => Promise<View>;
 
 /** Computes views, keeping the latest by content; the same content asked for twice at once is computed once. */

@@ -1,8 +1,19 @@
 import type { Kysely, Migration } from 'kysely';
+import type { Tables } from '../tables.ts';
 
-/** What the desk's list finds cases by besides the plant: call-backs and notes. */
+/** What the desk's list finds cases by besides the plant, call-backs and notes, and how soon each is to be seen to. */
 export const deskList: Migration = {
   async up(db: Kysely<unknown>): Promise<void> {
+    await db.schema
+      .alterTable('cases')
+      .addColumn('priority', 'text', (c) => c.notNull().defaultTo('normal'))
+      .execute();
+    // what was answered already is judged once more, which writes it
+    await (db as Kysely<Pick<Tables, 'cases'>>)
+      .updateTable('cases')
+      .set({ judged_count: 0 })
+      .where('state', '!=', 'closed')
+      .execute();
     await inSmallLetters(db, 'notes', 'id', 'text');
     await inSmallLetters(db, 'calls', 'case_ref', 'call_back');
   },

@@ -1,5 +1,5 @@
 import type { Db, Trx } from '../store.ts';
-import type { CaseRow, CaseState, NewCase } from '../tables.ts';
+import type { CaseRow, CaseState, NewCase, Priority } from '../tables.ts';
 import { contains, startsWith } from './search.ts';
 
 /** The only place with queries on cases. */
@@ -34,6 +34,7 @@ export interface CaseChange {
   readonly rule_set?: string;
   readonly state?: CaseState;
   readonly leading_cause?: string | null;
+  readonly priority?: Priority;
   readonly assigned_to?: string | null;
   readonly closed_how?: string | null;
 }
@@ -56,7 +57,7 @@ export async function changeCase(
 export async function settleCase(
   trx: Trx,
   ref: string,
-  set: Pick<CaseRow, 'judged_count' | 'state' | 'leading_cause' | 'closed_how'>,
+  set: Pick<CaseRow, 'judged_count' | 'state' | 'leading_cause' | 'priority' | 'closed_how'>,
 ): Promise<void> {
   await trx.updateTable('cases').set(set).where('ref', '=', ref).execute();
 }

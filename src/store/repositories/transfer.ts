@@ -52,6 +52,7 @@ export const transferTables: readonly TransferTable[] = [
         'version',
         'state',
         'leading_cause',
+        'priority',
         'assigned_to',
         'closed_how',
       ],
