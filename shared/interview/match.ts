@@ -7,10 +7,16 @@ export interface Option {
   readonly alsoSaid: readonly string[];
 }
 
-/** Words of one language that carry no meaning of their own, and words that turn the next one round. */
+/** Words of one language that carry no meaning of their own, and words that turn others round. */
 export interface PlainWords {
   readonly filler: readonly string[];
+  /** turn the next word round: "no smoke" */
   readonly not: readonly string[];
+  /** turn round what follows across words that carry them on: "nothing smells burnt" */
+  readonly denying: readonly string[];
+  readonly carrying: readonly string[];
+  /** put one more thing under the same denial: "no smoke or fire" */
+  readonly or: readonly string[];
 }
 
 /** How well a typed text fits an option; a higher one is always the better. */
@@ -56,7 +62,6 @@ interface Rank {
 const isBetter = (a: Rank, b: Rank) => a.fit > b.fit || (a.fit === b.fit && a.weight > b.weight);
 
 function rank(typed: string, option: Option, words: PlainWords): Rank {
-  const isOpen = (said: string): boolean => said.includes('…');
   const whole = option.alsoSaid.filter((said) => !isOpen(said));
   const phrases = [option.id, option.label, ...whole].map(plain);
   if (phrases.includes(typed)) return { fit: fits.exactly, weight: 1 };
@@ -79,26 +84,58 @@ function rank(typed: string, option: Option, words: PlainWords): Rank {
   return share >= 0.5 ? { fit: fits.someWords, weight: share } : { fit: fits.none, weight: 0 };
 }
 
-/** Whether the text holds the phrase as whole words, and not turned round by the word before. */
+/** Whether the text holds the phrase as whole words, somewhere not turned round by the words before it. */
 function says(typed: string, phrase: string, words: PlainWords): boolean {
-  if (!holds(typed, phrase)) return false;
-  const before = ` ${typed} `.split(` ${phrase} `)[0]?.trim().split(' ').at(-1) ?? '';
-  return !words.not.includes(before);
+  const pieces = ` ${typed} `.split(` ${phrase} `);
+  return pieces.slice(1).some(
+    (_, i) =>
+      !isDenied(
+        pieces
+          .slice(0, i + 1)
+          .join(` ${phrase} `)
+          .trim()
+          .split(' '),
+        words,
+      ),
+  );
+}
+
+/** Words that may stand anywhere in the text, "smel…/stink… burn…": "…" ends a beginning, "/" parts what will do. */
+const isOpen = (said: string): boolean => /[…/]/.test(said);
+
+/** Whether the text has each of the words of an open phrase, none of them turned round by the words before it. */
+function saysAll(typed: string, said: string, words: PlainWords): boolean {
+  const spoken = typed.split(' ');
+  return said.split(' ').every((either) => {
+    const wanted = either
+      .split('/')
+      .map((one) => ({ text: plain(one), begins: one.endsWith('…') }));
+    const isWanted = (word: string): boolean =>
+      wanted.some(({ text, begins }) => (begins ? word.startsWith(text) : word === text));
+    return spoken.some((word, i) => isWanted(word) && !isDenied(spoken.slice(0, i), words));
+  });
 }
 
 /**
- * Whether the text has a word for every beginning of one written "smell… burn…", wherever they stand, none of them turned
- * round by the word before it.
+ * Whether the words before one turn it round. Only words known to carry a denial on may stand between: "no water and
+ * smoke" denies no smoke.
+ * @param others how many things may still stand between, each joined by an "or"
  */
-function saysAll(typed: string, said: string, { not }: PlainWords): boolean {
-  const spoken = typed.split(' ');
-  return plain(said)
-    .split(' ')
-    .every((beginning) =>
-      spoken.some(
-        (word, i) => word.startsWith(beginning) && !(i > 0 && not.includes(spoken[i - 1] ?? '')),
-      ),
-    );
+function isDenied(
+  before: readonly string[],
+  words: PlainWords,
+  others = 0,
+  isNext = true,
+): boolean {
+  const last = before.at(-1);
+  if (last === undefined) return false;
+  if (isNext && words.not.includes(last)) return true;
+  const text = ` ${before.join(' ')}`;
+  if (words.denying.some((said) => text.endsWith(` ${said}`))) return true;
+  const rest = before.slice(0, -1);
+  if (words.carrying.includes(last)) return isDenied(rest, words, others, false);
+  if (words.or.includes(last)) return isDenied(rest, words, others + 1, false);
+  return others > 0 && isDenied(rest, words, others - 1);
 }
 
 const holds = (text: string, phrase: string) => ` ${text} `.includes(` ${phrase} `);

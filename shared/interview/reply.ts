@@ -60,6 +60,9 @@ export function typingOf(
     and: list('typed-and'),
     filler: list('typed-filler').map(plain),
     not: list('typed-not').map(plain),
+    denying: list('typed-denying').map(plain),
+    carrying: list('typed-carrying').map(plain),
+    or: list('typed-or').map(plain),
     dangers,
   };
 }

@@ -4,6 +4,7 @@ import { type Field, optionsOf } from '../../shared/interview/form.ts';
 import { readReply, typingOf } from '../../shared/interview/reply.ts';
 import { siUnits } from '../../shared/ruleset/figures.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
+import { denied, everyday, first, fresh, notDenied, second } from './danger-sentences.ts';
 
 type Language = 'en' | 'es';
 
@@ -144,7 +145,33 @@ describe.each(['en', 'es'] as const)('in %s', (language) => {
     expect(deaf).toEqual([]);
   });
 
-  it.each(harmless[language])('"%s" is no danger sign', (line) => {
-    expect(questions.filter((question) => signsIn(question, line).length > 0)).toEqual([]);
+  const spoken = (sentences: Readonly<Record<string, readonly string[]>>) =>
+    Object.entries(sentences).flatMap(([sign, lines]) =>
+      lines.map((line) => [sign, line] as const),
+    );
+  // a line with several things to say, and one with one
+  const missed = (sentences: Readonly<Record<string, readonly string[]>>) =>
+    spoken(sentences).filter(([sign, line]) =>
+      ['complaint', 'smell'].some((id) => !signsIn(id, line).includes(sign)),
+    );
+
+  it('hears what the words were mended on, and a danger beside a "no" that speaks of something else', () => {
+    expect(missed(first[language])).toEqual([]);
+    expect(missed(notDenied[language])).toEqual([]);
+    // one names its sign less plainly than another that stops as well
+    expect(missed(second[language]).length).toBeLessThanOrEqual(1);
   });
+
+  it('hears at least half of the sentences that nothing was mended for', () => {
+    expect(
+      1 - missed(fresh[language]).length / spoken(fresh[language]).length,
+    ).toBeGreaterThanOrEqual(0.5);
+  });
+
+  it.each([...harmless[language], ...denied[language], ...everyday[language]])(
+    '"%s" is no danger sign',
+    (line) => {
+      expect(questions.filter((question) => signsIn(question, line).length > 0)).toEqual([]);
+    },
+  );
 });
