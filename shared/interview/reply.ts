@@ -14,7 +14,13 @@ export type Command = (typeof askCommands)[number] | (typeof workCommands)[numbe
 
 /** What a typed line comes to. */
 export type Reply =
-  | { readonly kind: 'filled'; readonly value: Filled; readonly units?: Partial<Units> }
+  /** `isOpen`: said in words where all that fits is asked for, so that there may be more; a danger does not wait */
+  | {
+      readonly kind: 'filled';
+      readonly value: Filled;
+      readonly units?: Partial<Units>;
+      readonly isOpen?: true;
+    }
   | { readonly kind: 'unknown' }
   | { readonly kind: Command }
   /** a danger sign; when not sure, the person is asked whether it was meant, or else what was said `otherwise` */
@@ -24,12 +30,15 @@ export type Reply =
       readonly sure: boolean;
       readonly otherwise: Reply;
     }
-  /** several options could be meant; `found` are those already clear */
+  /** several options could be meant; `found` are those already clear, `lost` what was not understood of the line */
   | {
       readonly kind: 'near';
       readonly options: readonly Option[];
       readonly found: readonly string[];
+      readonly lost?: string;
     }
+  /** what was said answers another question, told by its short name */
+  | { readonly kind: 'elsewhere'; readonly question: string }
   | { readonly kind: 'unclear' };
 
 /** The words of one language with which typed lines are read. */
@@ -39,6 +48,13 @@ export interface Typing extends PlainWords {
   readonly none: readonly string[];
   readonly and: readonly string[];
   readonly dangers: readonly Option[];
+  readonly others: readonly OtherQuestion[];
+}
+
+/** A question of the interview and what may be said to it, to know what is said to the wrong one. */
+interface OtherQuestion {
+  readonly short: string;
+  readonly options: readonly Option[];
 }
 
 /** @param commands those that have a meaning in this conversation */
@@ -64,7 +80,19 @@ export function typingOf(
     carrying: list('typed-carrying').map(plain),
     or: list('typed-or').map(plain),
     dangers,
+    // work and the monthly round ask other things, and answer none of these
+    others: commands.includes('why') ? othersOf(words) : [],
   };
+}
+
+/** Questions with answers in words; an answer that only names a question of its own ("it smells") belongs to none. */
+function othersOf({ questions }: Words): OtherQuestion[] {
+  return Object.values(questions).map(({ short, answers }) => ({
+    short,
+    options: Object.entries(answers).flatMap(([id, said]) =>
+      questions[id] ? [] : [{ id, ...said }],
+    ),
+  }));
 }
 
 /** Reads one typed line as the answer to a field, a command, or a danger sign, which may be said at any moment. */
@@ -74,7 +102,11 @@ export function readReply(line: string, field: Field, typing: Typing, units: Uni
   if (command) return command;
   const { reply, fit } = readField(line, field, typing, units);
   const signs = dangersIn(line, field, typing);
-  if (signs.options.length === 0) return reply;
+  if (signs.options.length === 0) {
+    const isTaken = fit >= fits.says || reply.kind === 'near';
+    const other = isTaken ? null : questionFor(line, field, typing);
+    return other === null ? reply : { kind: 'elsewhere', question: other };
+  }
   const sure = signs.fit === fits.exactly && fit < fits.exactly;
   return { kind: 'danger', signs: signs.options, sure, otherwise: reply };
 }
@@ -100,6 +132,20 @@ function dangersIn(line: string, field: Field, typing: Typing): Match {
     .filter((word) => !typing.filler.includes(word));
   const said = found.fit >= fits.says || (found.fit === fits.partOfIt && meant.length > 1);
   return said ? found : { fit: fits.none, options: [] };
+}
+
+/** The other question that a line answers clearly; null where it is none, or one of several. */
+function questionFor(line: string, field: Field, typing: Typing): string | null {
+  if (field.kind === 'note' || numberedOnly(line)) return null;
+  const own = 'options' in field ? field.options.map(({ id }) => id) : [];
+  const isOwn = ({ options }: OtherQuestion) =>
+    own.length > 0 && own.every((id) => options.some((option) => option.id === id));
+  const best = typing.others
+    .filter((other) => !isOwn(other))
+    .map((other) => ({ short: other.short, fit: match(line, other.options, typing).fit }))
+    .filter(({ fit }) => fit >= fits.says);
+  const [one, ...more] = best.filter(({ fit }) => fit === Math.max(...best.map((b) => b.fit)));
+  return one && more.length === 0 ? one.short : null;
 }
 
 interface Read {
@@ -143,8 +189,29 @@ function readOne(
     const figure = readFigure(line, field.orFigure, units);
     if (figure) return filled(figure.value, figure.units);
   }
-  return ofMatch(match(line, field.options, typing));
+  const whole = match(line, field.options, typing);
+  const read = ofMatch(whole);
+  if (read.reply.kind !== 'filled' || whole.fit === fits.exactly) return read;
+  const lost = piecesOf(line, field.options, typing).filter(
+    (piece) => means(piece, typing) && match(piece, field.options, typing).options.length === 0,
+  );
+  return lost.length === 0 ? read : { reply: near(whole.options, [], lost), fit: whole.fit };
 }
+
+/** Whether a piece of a line holds more than words without a meaning of their own. */
+const means = (piece: string, { filler }: Typing): boolean =>
+  plain(piece)
+    .split(' ')
+    .some((word) => !filler.includes(word));
+
+const near = (
+  options: readonly Option[],
+  found: readonly string[],
+  lost: readonly string[],
+): Reply => ({
+  ...{ kind: 'near', options, found },
+  ...(lost.length > 0 && { lost: lost.map((piece) => piece.trim()).join(', ') }),
+});
 
 /** Several answers in one line: numbers, or words parted by commas or "and". */
 function readMany(line: string, options: readonly Option[], typing: Typing): Read {
@@ -157,7 +224,7 @@ function readMany(line: string, options: readonly Option[], typing: Typing): Rea
   const pieces = whole.fit === fits.exactly ? [line] : piecesOf(line, options, typing);
   if (pieces.length === 0) return unclear;
   const found: string[] = [];
-  let isAllRead = true;
+  const lost: string[] = [];
   let fit: number = fits.exactly;
   for (const piece of pieces) {
     const byNumber = numbered(piece, options);
@@ -169,23 +236,27 @@ function readMany(line: string, options: readonly Option[], typing: Typing): Rea
     fit = Math.min(fit, best.fit);
     const [one, ...others] = best.options;
     if (!one) {
-      isAllRead = false;
+      lost.push(piece);
       continue;
     }
     if (others.length > 0 || best.fit === fits.someWords) {
-      return { reply: { kind: 'near', options: best.options, found: [...new Set(found)] }, fit };
+      return {
+        reply: near(best.options, [...new Set(found)], lost),
+        fit,
+      };
     }
     found.push(one.id);
   }
   const ids = options.map(({ id }) => id).filter((id) => found.includes(id));
-  if (ids.length === 0 && !isAllRead) return unclear;
+  if (ids.length === 0 && lost.length > 0) return unclear;
   // what was understood is kept, and what was not is asked for; a danger sign does not wait for that
   const areDangers = options.every(({ id }) => typing.dangers.some((sign) => sign.id === id));
-  if (!isAllRead && !areDangers) {
+  if (lost.length > 0 && !areDangers) {
     const left = options.filter(({ id }) => !ids.includes(id));
-    return { reply: { kind: 'near', options: left, found: ids }, fit: fits.says };
+    return { reply: near(left, ids, lost), fit: fits.says };
   }
-  return { reply: { kind: 'filled', value: ids }, fit };
+  const isOpen = !areDangers && !numberedOnly(line) && ids.length > 0;
+  return { reply: { kind: 'filled', value: ids, ...(isOpen && { isOpen }) }, fit };
 }
 
 /** A pattern for one of these standing by itself. */
@@ -222,6 +293,8 @@ function ofMatch({ fit, options }: Match): Read {
 function numbered(text: string, options: readonly Option[]): Option | undefined {
   return /^\d+$/.test(text.trim()) ? options[Number(text) - 1] : undefined;
 }
+
+const numberedOnly = (text: string): boolean => !/\p{L}/u.test(text);
 
 const isOneOf = (text: string, list: readonly string[]) =>
   list.includes(text.trim().toLowerCase()) || list.map(plain).includes(plain(text) || '\0');

@@ -60,7 +60,34 @@ describe('typed words', () => {
     const all = options(question).map(({ id }) => id);
     const expected = ids.map((one) => (typeof one === 'number' ? all[one - 1] : one));
     const inOrder = all.filter((id) => expected.includes(id));
-    expect(read(question, line)).toEqual({ kind: 'filled', value: inOrder });
+    expect(read(question, line)).toMatchObject({ kind: 'filled', value: inOrder });
+  });
+
+  it.each([
+    ['household', 'weak water', 'complaint'],
+    ['complaint', 'it came bit by bit', 'onset'],
+    ['pump-open', 'it smells of rotten eggs', 'smell'],
+    ['smell', 'just the shower', 'scope'],
+  ])('for "%s", "%s" is said to belong to "%s"', (question, line, other) => {
+    expect(read(question, line)).toEqual({
+      kind: 'elsewhere',
+      question: words.questions[other]!.short,
+    });
+  });
+
+  it.each([
+    ['smell', 'rotten eggs and the gate squeaks', ['rotten-egg'], [], 'the gate squeaks'],
+    ['complaint', 'weak water, the gate squeaks', null, ['weak'], 'the gate squeaks'],
+  ] as const)('for "%s", "%s" says what was not understood', (question, line, ids, found, lost) => {
+    const reply = read(question, line);
+    expect(reply).toMatchObject({ kind: 'near', found, lost });
+    if (ids) expect(idsOf(reply)).toEqual(ids);
+  });
+
+  it('leaves the answer open where all that fits is asked for and one thing was said', () => {
+    expect(read('complaint', 'it smells')).toMatchObject({ value: ['smell'], isOpen: true });
+    expect(read('complaint', '2')).not.toHaveProperty('isOpen');
+    expect(read(danger, 'smoke')).not.toHaveProperty('isOpen');
   });
 
   it.each([

@@ -20,7 +20,7 @@ interface Props {
 }
 
 const NOTHING_ELSE = 'nothing-else';
-const idOf = (chosen: string): readonly string[] => (chosen === NOTHING_ELSE ? [] : [chosen]);
+type Near = Extract<Reply, { kind: 'near' }>;
 
 /**
  * An answer in the person's own words, for questions with one thing to answer. What is clear is taken; what could be
@@ -44,24 +44,36 @@ export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: P
 
   const askBack = (text: string, options: readonly Option[], chosen: (id: string) => void): void =>
     setBack({ say: text, options, take: chosen });
-  // what was understood may be all that was meant
-  const askNear = ({ found, options }: Extract<Reply, { kind: 'near' }>): void => {
-    const heard = ('options' in field ? field.options : []).filter(({ id }) => found.includes(id));
+  // what was understood may be all that was meant, or a part of it
+  const askNear = ({ found, options, lost }: Omit<Near, 'kind'>): void => {
+    const all = 'options' in field ? field.options : [];
+    const heard = all.filter(({ id }) => found.includes(id));
     const more = heard.length > 0;
     const nothingElse = { id: NOTHING_ELSE, label: say('nothing-else'), alsoSaid: [] };
+    const asked = more
+      ? say('which-besides', { found: heard.map(({ label }) => label).join(', ') })
+      : say(options.length > 1 ? 'which-meant' : 'meant-this');
     askBack(
-      more
-        ? say('which-besides', { found: heard.map(({ label }) => label).join(', ') })
-        : say(options.length > 1 ? 'which-meant' : 'meant-this'),
+      lost ? `${say('not-understood-part', { lost })} ${asked}` : asked,
       more ? [nothingElse, ...options] : options,
-      (id) => onFilled({ [field.key]: field.kind === 'many' ? [...found, ...idOf(id)] : id }),
+      (id) => {
+        if (field.kind !== 'many') onFilled({ [field.key]: id });
+        else if (id === NOTHING_ELSE) onFilled({ [field.key]: found });
+        else besides([...found, id]);
+      },
     );
+  };
+  // where all that fits is asked for, nothing said by itself ends the answer
+  const besides = (found: readonly string[]): void => {
+    const all = 'options' in field ? field.options : [];
+    askNear({ found, options: all.filter(({ id }) => !found.includes(id)) });
   };
   const take = (reply: Reply): void => {
     switch (reply.kind) {
       case 'filled':
         if (reply.units) change(reply.units);
-        onFilled({ [field.key]: reply.value });
+        if (reply.isOpen) besides(reply.value as readonly string[]);
+        else onFilled({ [field.key]: reply.value });
         break;
       case 'unknown':
         onUnknown();
@@ -78,6 +90,9 @@ export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: P
         break;
       case 'near':
         askNear(reply);
+        break;
+      case 'elsewhere':
+        askBack(say('said-elsewhere', { question: reply.question }), [], () => {});
         break;
       default:
         askBack(say('not-understood-typed'), [], () => {});

@@ -110,7 +110,10 @@ async function outcomeOf(
     case 'danger':
       return meantDanger(reply, field, telling, manner);
     case 'near':
+      if (reply.lost) tell(say('not-understood-part', { lost: reply.lost }));
       return oneOfNear(reply.options, reply.found, field, manner);
+    case 'elsewhere':
+      return tell(say('said-elsewhere', { question: reply.question }));
     case 'unclear':
       return tell(say('not-understood', { hint: hintOf(field, manner) }));
   }
