@@ -17,6 +17,7 @@ const ODD_WEIGHT = 1;
 const LEADS = 0.35;
 /** Pressures in a warning. */
 const SAID_DIGITS = { bar: 2, psi: 1, kPa: 0 };
+const ABOUT_DIGITS = { bar: 1, psi: 0, kPa: 0 };
 
 /** What is odd about the plant as described and about the readings: kept, but said. */
 export function warningsFor(judgement: Judgement, words: Words, units: Units): Warning[] {
@@ -38,7 +39,6 @@ function readingWarnings({ facts, model }: Judgement, words: Words, units: Units
     text: fill(words.warnings[id] ?? id, holes),
     about: 'readings',
   });
-  const figure = (bar: number): string => looseFigure(bar, units, SAID_DIGITS);
   const pressure = (bar: number): string => looseText(bar, units, SAID_DIGITS);
   const { gauges, curves } = model;
   const warnings: Warning[] = [];
@@ -61,17 +61,20 @@ function readingWarnings({ facts, model }: Judgement, words: Words, units: Units
         bar: levelBar(gauge, Number(readings.bar[gauge.id]), curves.datumM),
       }));
       const middle = median(level.map((l) => l.bar));
+      // of two the middle lies halfway, and neither is told from the other
+      const classes = level.length > 2 ? 2 : 1;
       for (const { gauge, bar } of level) {
-        if (level.length > 1 && Math.abs(bar - middle) > 2 * gauge.permittedBar) {
-          const others = median(level.filter((l) => l.gauge !== gauge).map((l) => l.bar));
-          warnings.push(
-            told('gauge-differs-at-rest', {
-              part: gauge.id,
-              reading: pressure(Number(readings.bar[gauge.id])),
-              others: figure(others),
-            }),
-          );
-        }
+        if (Math.abs(bar - middle) <= classes * gauge.permittedBar) continue;
+        const reading = Number(readings.bar[gauge.id]);
+        const others = median(level.filter((l) => l.gauge !== gauge).map((l) => l.bar));
+        warnings.push(
+          told('gauge-differs-at-rest', {
+            part: gauge.id,
+            reading: pressure(reading),
+            // what the others would show at this one's height
+            others: looseFigure(others + reading - bar, units, ABOUT_DIGITS),
+          }),
+        );
       }
       continue;
     }

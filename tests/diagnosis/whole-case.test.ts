@@ -122,6 +122,13 @@ describe('what is odd about a reading', () => {
       ['gauge-differs-at-rest'],
     ],
     ['one within twice its class', [readings('closed', 3.15, 3, 3)], {}, []],
+    [
+      'two further apart than twice the class: either',
+      [readings('closed', 3.25, 3)],
+      {},
+      ['gauge-differs-at-rest', 'gauge-differs-at-rest'],
+    ],
+    ['two within it', [readings('closed', 3.15, 3)], {}, []],
     ['a lone gauge differs from nothing', [readings('closed', 3)], {}, []],
     ['a rise along the line', [readings({ open: 1 }, 1, 2, 2)], {}, ['reading-rises']],
     ['a rise within what is not known', [readings({ open: 1 }, 2, 2.1, 2)], {}, []],
