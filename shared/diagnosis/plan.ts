@@ -4,6 +4,7 @@ import type { Words } from '../ruleset/words.ts';
 import { minutesOf, type Pricing } from './cost.ts';
 import type { Judgement } from './judge.ts';
 import { optionsOf } from './options.ts';
+import { placesOf } from './place-shares.ts';
 import type { PlannedJob, SegmentReading } from './result.ts';
 import { NOTHING } from './signs.ts';
 import { type JobTable, jobTable, type Step, strategyOf } from './strategy.ts';
@@ -38,7 +39,10 @@ export function planFor(
   );
   const told = (step: Step): PlannedJob => {
     const { option } = step;
-    const parts = step.cause === NOTHING ? mostRestrictive(judgement, segments) : option.parts;
+    const parts =
+      step.cause === NOTHING
+        ? mostRestrictive(judgement, segments)
+        : likelierFirst(judgement, step.cause, option.parts);
     return {
       job: option.id,
       cause: step.cause,
@@ -63,6 +67,13 @@ export function planFor(
       ...steps.slice(at).map(told),
     ],
   };
+}
+
+/** The parts of a job, the one that its cause most likely sits in first. */
+function likelierFirst(judgement: Judgement, cause: string, parts: readonly string[]): string[] {
+  const places = placesOf(judgement, cause);
+  const chance = (part: string) => places.find(({ id }) => id === part)?.probability ?? 0;
+  return parts.toSorted((a, b) => chance(b) - chance(a));
 }
 
 /** The cartridges of the segment that costs most: named when the advice is to leave them until their date. */

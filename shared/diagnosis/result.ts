@@ -67,6 +67,7 @@ export type Actor = (typeof actors)[number];
 export interface PlannedJob {
   readonly job: string;
   readonly cause: string;
+  /** the one that the cause most likely sits in first: so they are worked on */
   readonly parts: readonly string[];
   readonly by: Actor;
   readonly minutes: number;

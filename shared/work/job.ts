@@ -3,7 +3,7 @@ import { partsInPlace, partsOfJob } from '../case/places.ts';
 import { InputError } from '../common/errors.ts';
 import { named } from '../common/named.ts';
 import { type Case, diagnose } from '../diagnosis/diagnose.ts';
-import type { PlannedJob, Result } from '../diagnosis/result.ts';
+import type { Result } from '../diagnosis/result.ts';
 import type { Plant } from '../plant/schema.ts';
 import { parsePlant } from '../plant/schema.ts';
 import type { Units } from '../ruleset/figures.ts';
@@ -85,8 +85,7 @@ export function openJob(
     const there = plant.line.map(({ id }) => id).join(', ');
     throw new InputError('part', `no part "${missing}"; there are ${there}`);
   }
-  const likely = likelierFirst(planned, before);
-  const [first, ...later] = [...new Set([...(wanted.parts ?? []), ...likely])];
+  const [first, ...later] = [...new Set([...(wanted.parts ?? []), ...(planned?.parts ?? [])])];
   const index = targetIndex(plant, table.at, first);
   return {
     ...{ theCase, plant, before, index, units },
@@ -137,11 +136,4 @@ export function plantOf({ plant, answers }: Case): Plant {
     ({ question, value }) => question === 'plant' && value !== null && value !== 'unknown',
   );
   return parsePlant(corrected?.value ?? plant, 'plant');
-}
-
-/** The parts of a planned job, the one its cause most likely sits in first. */
-function likelierFirst(planned: PlannedJob | undefined, { causes }: Result): readonly string[] {
-  const places = causes.find(({ id }) => id === planned?.cause)?.parts ?? [];
-  const chance = (part: string) => places.find(({ id }) => id === part)?.probability ?? 0;
-  return planned?.parts.toSorted((a, b) => chance(b) - chance(a)) ?? [];
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Audience } from '../../shared/case/answer.ts';
 import { diagnose } from '../../shared/diagnosis/diagnose.ts';
+import { fernhollow } from '../../shared/plant/fernhollow.ts';
 import type { RuleSet } from '../../shared/ruleset/schema.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
 import { twoGauges } from '../two-gauges.ts';
@@ -134,4 +135,18 @@ describe('the next question', () => {
     expect(stopped).toMatchObject({ next: null, plan: [], remarks: [] });
     expect(stopped.dispatch.decision).toBe('stop');
   });
+});
+
+it('a planned job names first the part that its cause most likely sits in, wherever that stands in the line', () => {
+  const read = (taps: unknown, G1: number, G2: number, G3: number, G4: number) => ({
+    question: 'readings',
+    value: { taps, bar: { G1, G2, G3, G4 } },
+  });
+  const { causes, plan } = result(
+    [read('closed', 3.4, 3.4, 3.4, 3.4), read({ open: 1 }, 3.2, 3.1, 3.1, 0.7)],
+    { plant: fernhollow },
+  );
+  const places = causes.find(({ id }) => id === 'valve-part-closed')?.parts ?? [];
+  expect(places.map(({ id }) => id)).toEqual(['v2', 'v1']);
+  expect(plan.find(({ job }) => job === 'open-valves')?.parts).toEqual(['v2', 'v1']);
 });

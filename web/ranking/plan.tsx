@@ -1,5 +1,4 @@
 import { whoPhrase } from '../../shared/diagnosis/who.ts';
-import type { Looked, ShownJob } from '../brain/protocol.ts';
 import { chanceWord } from '../common/chance.ts';
 import { labelOf } from '../common/part-name.ts';
 import { onLink } from '../common/router.ts';
@@ -40,14 +39,14 @@ export function Plan({ open, base }: { readonly open: OpenCase; readonly base: s
             <ComesFirst
               job={job}
               phrase="plan-first"
-              part={likelierFirst(job, looked)[0]}
+              part={job.parts[0]}
               plant={looked.plant}
               audience={kept.audience}
             />
             <Paragraphs text={job.lookFor} class="small" />
             <a
               class="choice"
-              href={`${base}/work/${job.job}/${likelierFirst(job, looked).join('+') || '-'}`}
+              href={`${base}/work/${job.job}/${job.parts.join('+') || '-'}`}
               onClick={onLink}
             >
               {say('do-job')}
@@ -58,11 +57,4 @@ export function Plan({ open, base }: { readonly open: OpenCase; readonly base: s
       <p class="small">{say('local-codes')}</p>
     </section>
   );
-}
-
-/** The job's parts, the one its cause most likely sits in first: so they are worked on. */
-function likelierFirst({ cause, parts }: ShownJob, { causes }: Looked): readonly string[] {
-  const places = causes.find(({ id }) => id === cause)?.parts ?? [];
-  const chance = (part: string): number => places.find(({ id }) => id === part)?.probability ?? 0;
-  return parts.toSorted((a, b) => chance(b) - chance(a));
 }
