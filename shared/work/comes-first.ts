@@ -1,7 +1,14 @@
+import type { Actor } from '../diagnosis/result.ts';
 import type { Plant } from '../plant/schema.ts';
 import { featuresOf, targetIndex } from './features.ts';
 import type { WorkRules } from './schema.ts';
 import { sheetOf } from './sheet.ts';
+
+/** A job that must be done before another, and who does it. */
+export interface FirstJob {
+  readonly job: string;
+  readonly by: Actor;
+}
 
 /**
  * The job that must be done on this plant before another can be begun: where the plant gives no safe way, or nothing to
@@ -13,10 +20,12 @@ export function comesFirst(
   part: string | undefined,
   plant: Plant,
   work: WorkRules,
-): string | null {
+): FirstJob | null {
   const table = work.jobs[job];
   if (!table) return null;
   const { steps } = sheetOf(work, job, featuresOf(plant, targetIndex(plant, table.at, part)));
   const [first] = steps;
-  return first?.ends === 'handed-over' ? (first.leadsTo ?? null) : null;
+  const leadsTo = first?.ends === 'handed-over' ? first.leadsTo : undefined;
+  const by = work.jobs[leadsTo ?? '']?.by;
+  return leadsTo && by ? { job: leadsTo, by } : null;
 }

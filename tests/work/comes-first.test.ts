@@ -41,7 +41,9 @@ it('what comes first on a plant is what the job leads to when it is begun there'
   for (const plant of plants) {
     for (const job of Object.keys(work.jobs)) {
       for (const part of placesFor(job, plant, knowledge)) {
-        const first = comesFirst(job, part, plant, work);
+        const found = comesFirst(job, part, plant, work);
+        if (found) expect(found.by).toBe(rules.jobs[found.job]?.by);
+        const first = found?.job ?? null;
         expect({ job, part, first }).toEqual({ job, part, first: begun(job, plant, part) });
         counts.set(first, (counts.get(first) ?? 0) + 1);
       }

@@ -47,15 +47,14 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
 
 /** What must be done on the plant before the job can be begun there. */
 export function firstJob(
-  { rules, words, work }: Loaded & Sheets,
+  { words, work }: Loaded & Sheets,
   plant: Plant,
   audience: Audience,
   job: string,
   part: string | undefined,
 ): FirstJob | null {
   const first = comesFirst(job, part, plant, work);
-  const by = rules.jobs[first ?? '']?.by;
-  return first !== null && by ? { name: jobName(words, first, audience), by } : null;
+  return first && { name: jobName(words, first.job, audience), by: first.by };
 }
 
 let opened: {

@@ -55,15 +55,14 @@ function jobLines(job: PlannedJob, place: number, showing: Showing) {
 function firstText(
   job: PlannedJob,
   phrase: 'plan-first' | 'dispatch-first',
-  { rules, words, work, plant, say, audience }: Showing,
+  { words, work, plant, say, audience }: Showing,
 ) {
   const first = comesFirst(job.job, job.parts[0], plant, work);
-  const by = rules.jobs[first ?? '']?.by;
-  if (first === null || !by) return [];
+  if (!first) return [];
   const holes = {
-    job: jobName(words, first, audience),
+    job: jobName(words, first.job, audience),
     before: jobName(words, job.job, audience),
-    who: say(whoPhrase(by, audience)),
+    who: say(whoPhrase(first.by, audience)),
   };
   return [say(phrase, holes)];
 }
