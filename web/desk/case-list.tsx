@@ -4,7 +4,7 @@ import { goTo, onLink } from '../common/router.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
-import { keepFetched } from '../store/new-case.ts';
+import { keepDeskCase } from '../store/new-case.ts';
 import {
   type Asked,
   type DeskCase,
@@ -64,8 +64,7 @@ export function CaseList({ person }: { readonly person: Person }) {
     void listCases(asked, next).then(added, () => setFailed(true));
   };
   const open = (ref: string): void => {
-    const audience = person.role === 'technician' ? 'technician' : 'agent';
-    void keepFetched(`/api/desk/cases/${ref}`, audience).then((kept) => goTo(`/case/${kept.key}`));
+    void keepDeskCase(ref, person.role).then((kept) => goTo(`/case/${kept.key}`));
   };
   const chosen = (event: Event): string => (event.target as HTMLSelectElement).value;
   return (

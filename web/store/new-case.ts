@@ -81,6 +81,10 @@ export async function keepFetched(base: string, audience?: Audience): Promise<Ke
   });
 }
 
+/** Fetches a case of the desk, worded for whoever looks at it there. */
+export const keepDeskCase = (ref: string, role: string): Promise<KeptCase> =>
+  keepFetched(`/api/desk/cases/${ref}`, role === 'technician' ? 'technician' : 'agent');
+
 const UUID_LENGTH = 36;
 
 /**
@@ -94,6 +98,5 @@ export async function fromDesk(key: string, found: KeptCase | undefined): Promis
   if (role === null || !isRef || (found && !(found.closed && isAtDesk(found.base)))) {
     return found ?? null;
   }
-  const audience = role === 'technician' ? 'technician' : 'agent';
-  return keepFetched(`/api/desk/cases/${key}`, audience).catch(() => found ?? null);
+  return keepDeskCase(key, role).catch(() => found ?? null);
 }
