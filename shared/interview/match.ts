@@ -61,15 +61,38 @@ interface Rank {
 
 const isBetter = (a: Rank, b: Rank) => a.fit > b.fit || (a.fit === b.fit && a.weight > b.weight);
 
-function rank(typed: string, option: Option, words: PlainWords): Rank {
+/** A word of an open phrase: each of these will do, whole or as the beginning of one. */
+type Either = readonly { readonly text: string; readonly begins: boolean }[];
+
+/** Ways of saying an option, made plain: whole phrases, and open ones. */
+interface Said {
+  readonly phrases: readonly string[];
+  readonly open: readonly (readonly Either[])[];
+}
+
+// the same options are matched with every line
+const kept = new WeakMap<Option, Said>();
+
+function saidOf(option: Option): Said {
+  const known = kept.get(option);
+  if (known) return known;
   const whole = option.alsoSaid.filter((said) => !isOpen(said));
-  const phrases = [option.id, option.label, ...whole].map(plain);
+  const said = {
+    phrases: [option.id, option.label, ...whole].map(plain),
+    open: option.alsoSaid.filter(isOpen).map((said) => said.split(' ').map(eitherOf)),
+  };
+  kept.set(option, said);
+  return said;
+}
+
+function rank(typed: string, option: Option, words: PlainWords): Rank {
+  const { phrases, open } = saidOf(option);
   if (phrases.includes(typed)) return { fit: fits.exactly, weight: 1 };
   const said = phrases.filter((phrase) => says(typed, phrase, words));
   if (said.length > 0) {
     return { fit: fits.says, weight: Math.max(...said.map((phrase) => phrase.length)) };
   }
-  if (option.alsoSaid.some((said) => isOpen(said) && saysAll(typed, said, words))) {
+  if (open.some((all) => saysAll(typed, all, words))) {
     return { fit: fits.says, weight: 1 };
   }
   const meant = typed.split(' ').filter((word) => !words.filler.includes(word));
@@ -103,15 +126,15 @@ function says(typed: string, phrase: string, words: PlainWords): boolean {
 /** Words that may stand anywhere in the text, "smel…/stink… burn…": "…" ends a beginning, "/" parts what will do. */
 const isOpen = (said: string): boolean => /[…/]/.test(said);
 
+const eitherOf = (said: string): Either =>
+  said.split('/').map((one) => ({ text: plain(one), begins: one.endsWith('…') }));
+
 /** Whether the text has each of the words of an open phrase, none of them turned round by the words before it. */
-function saysAll(typed: string, said: string, words: PlainWords): boolean {
+function saysAll(typed: string, phrase: readonly Either[], words: PlainWords): boolean {
   const spoken = typed.split(' ');
-  return said.split(' ').every((either) => {
-    const wanted = either
-      .split('/')
-      .map((one) => ({ text: plain(one), begins: one.endsWith('…') }));
+  return phrase.every((either) => {
     const isWanted = (word: string): boolean =>
-      wanted.some(({ text, begins }) => (begins ? word.startsWith(text) : word === text));
+      either.some(({ text, begins }) => (begins ? word.startsWith(text) : word === text));
     return spoken.some((word, i) => isWanted(word) && !isDenied(spoken.slice(0, i), words));
   });
 }

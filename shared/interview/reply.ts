@@ -123,9 +123,11 @@ function dangersIn(line: string, field: Field, typing: Typing): Match {
   const asked = 'options' in field ? field.options.map(({ id }) => id) : [];
   const dangers = typing.dangers.filter(({ id }) => !asked.includes(id));
   // "no, smoke from the motor": a "no" speaks of its own part of the sentence only
-  const parts = line.split(/[,.;:!?]/).map((part) => match(part, dangers, typing));
-  const inPart = parts.find(({ fit }) => fit >= fits.says);
-  if (inPart && parts.length > 1) return { ...inPart, fit: fits.says };
+  const parts = line.split(/[,.;:!?]/);
+  const inPart =
+    parts.length > 1 &&
+    parts.map((part) => match(part, dangers, typing)).find(({ fit }) => fit >= fits.says);
+  if (inPart) return { ...inPart, fit: fits.says };
   const found = match(line, dangers, typing);
   const meant = plain(line)
     .split(' ')
@@ -215,13 +217,10 @@ const near = (
 
 /** Several answers in one line: numbers, or words parted by commas or "and". */
 function readMany(line: string, options: readonly Option[], typing: Typing): Read {
-  if (line.trim() === '' || isOneOf(line, typing.none)) {
-    // "nothing" may be an answer of its own ("nothing, just a check")
-    const whole = match(line, options, typing);
-    if (whole.fit !== fits.exactly) return filled([]);
-  }
-  const whole = match(line, options, typing);
-  const pieces = whole.fit === fits.exactly ? [line] : piecesOf(line, options, typing);
+  // "nothing" may be an answer of its own ("nothing, just a check")
+  const isWhole = match(line, options, typing).fit === fits.exactly;
+  if (!isWhole && (line.trim() === '' || isOneOf(line, typing.none))) return filled([]);
+  const pieces = isWhole ? [line] : piecesOf(line, options, typing);
   if (pieces.length === 0) return unclear;
   const found: string[] = [];
   const lost: string[] = [];
