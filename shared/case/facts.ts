@@ -6,7 +6,7 @@ import type { DrinkingHazard } from '../ruleset/hazard.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Answer, Day } from './answer.ts';
 import { parseWith } from './parse-with.ts';
-import { partsInPlace, partsOfJob } from './places.ts';
+import { checkPartOfJob, partsInPlace, partsOfJob } from './places.ts';
 import type { Readings } from './readings.ts';
 import { tapsKey } from './taps.ts';
 import { parseValue } from './values.ts';
@@ -179,6 +179,7 @@ function recordWork(draft: Draft, value: unknown, rules: RuleSet, where: string,
         `${where}.parts[${i}]`,
         `no part "${id}"; those there: ${ids.join(', ')}`,
       );
+    checkPartOfJob(work.job, id, rules, draft.plant, `${where}.parts[${i}]`);
   });
   if (work.notToDrink) draft.notToDrink = work.notToDrink;
   if (work.done === false) return;

@@ -1,3 +1,4 @@
+import { InputError } from '../common/errors.ts';
 import type { Part, Plant } from '../plant/schema.ts';
 import type { PlaceKind } from '../ruleset/cause.ts';
 import type { Job, RuleSet } from '../ruleset/schema.ts';
@@ -44,4 +45,22 @@ export function partsOfJob(job: Job, rules: RuleSet, plant: Plant): string[] {
     if (cause) for (const id of partsInPlace(cause.in, plant)) ids.add(id);
   }
   return plant.line.map((part) => part.id).filter((id) => ids.has(id));
+}
+
+/**
+ * A job that is done part by part is for the parts whose causes it cures; any other stands where the work takes place.
+ * @throws InputError for a part it is not for, naming those there are
+ */
+export function checkPartOfJob(
+  jobId: string,
+  part: string,
+  rules: RuleSet,
+  plant: Plant,
+  where: string,
+): void {
+  const job = rules.jobs[jobId];
+  const parts = job?.perPart ? partsOfJob(job, rules, plant) : [part];
+  if (parts.includes(part)) return;
+  const list = parts.length > 0 ? `those it is for: ${parts.join(', ')}` : 'this plant has none';
+  throw new InputError(where, `${jobId} is no job for part "${part}"; ${list}`);
 }

@@ -1,5 +1,5 @@
 import type { Audience } from '../case/answer.ts';
-import { partsInPlace, partsOfJob } from '../case/places.ts';
+import { checkPartOfJob, partsInPlace, partsOfJob } from '../case/places.ts';
 import { InputError } from '../common/errors.ts';
 import { named } from '../common/named.ts';
 import { type Case, diagnose } from '../diagnosis/diagnose.ts';
@@ -85,6 +85,7 @@ export function openJob(
     const there = plant.line.map(({ id }) => id).join(', ');
     throw new InputError('part', `no part "${missing}"; there are ${there}`);
   }
+  for (const part of wanted.parts ?? []) checkPartOfJob(job, part, rules, plant, 'part');
   const [first, ...later] = [...new Set([...(wanted.parts ?? []), ...(planned?.parts ?? [])])];
   const index = targetIndex(plant, table.at, first);
   return {

@@ -25,6 +25,7 @@ describe('gaugewalk work', () => {
   it.each([
     [['work', 'case.json', '--job', 'fly'], 'no job sheet "fly"'],
     [['work', 'case.json', '--job', 'change-lamp', '--part', 'sed-9'], 'no part "sed-9"'],
+    [['work', 'case.json', '--job', 'change-lamp', '--part', 'sed-1'], 'no job for part "sed-1"'],
     [['work', 'case.json', '--for', 'child'], 'use one of householder, agent, technician'],
     [['work', 'none.json'], 'there is no such file'],
   ])('refuses %j in one line', async (args, message) => {
