@@ -42,12 +42,13 @@ export function nextAsk(
   const probabilities = Float64Array.from(worlds.list, (world) => world.probability);
   const costNow = expectedCostOf(table, probabilities, pricing);
   const weigh = (ask: Ask) => worthOf(ask, judgement, worlds, table, pricing, audience, costNow);
-  for (const id of rules.head.order) {
+  for (const id of opening(facts, rules)) {
     const asks = openAsks(id, facts, rules);
     const [first] = asks;
     if (!first) continue;
-    // What is no evidence (danger, household) is asked for its own sake.
-    if (rules.questions[id]?.combine === 'none') return { ...NOTHING_TO_ASK, ask: first };
+    // Lists that are no evidence (danger, household) are asked for their own sake; an age is worth what it tells.
+    const { combine, kind } = rules.questions[id] ?? {};
+    if (combine === 'none' && kind === 'list') return { ...NOTHING_TO_ASK, ask: first };
     const matters = asks.map(weigh).filter(canMatter);
     // Gauges are read with taps closed first wherever any reading matters: that gives their offsets.
     const worth = first.taps === 'closed' ? matters[0] : matters.find((w) => w.ask === first);
@@ -66,6 +67,15 @@ export function nextAsk(
     .sort((a, b) => b.information - a.information)[0];
   return { ask: null, worth: null, couldSettle: settling ?? null, couldChange };
 }
+
+/** The set order, and after what was told, what shows it by itself. */
+const opening = (facts: Facts, { head }: RuleSet): string[] =>
+  head.order.flatMap((id) => [
+    id,
+    ...head.lookFirst
+      .filter(({ told }) => told.question === id && holds({ answered: told }, facts))
+      .flatMap(({ ask }) => ask),
+  ]);
 
 const canMatter = (worth: Worth) => worth.savingMinutes > CANNOT_MATTER_SHARE * worth.effortMinutes;
 

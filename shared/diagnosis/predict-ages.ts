@@ -1,9 +1,17 @@
 import { partsInPlace } from '../case/places.ts';
 import { media } from '../plant/schema.ts';
+import type { Cause } from '../ruleset/cause.ts';
+import { ageOf } from './ages.ts';
 import type { Judgement } from './judge.ts';
 import type { Outcomes } from './predict.ts';
 import { ageOdds } from './suspects.ts';
 import type { Worlds } from './worlds.ts';
+
+/** What is there exactly when its part is past its life, is hardly ever there with a younger one. */
+const HARDLY = 0.02;
+
+const ageFactor = (cause: Cause, share: number, present: boolean): number =>
+  cause.pastLife ? (present === share > 1 ? 1 : HARDLY) : present ? ageOdds(share) : 1;
 
 /** Ages people tell, as shares of life, and how often (common practice). */
 const TOLD_AGES = [
@@ -22,14 +30,26 @@ export function ageOutcomes(
   worlds: Worlds,
 ): Outcomes {
   const { rules, facts } = judgement;
-  const comesWithAge = (cause: string) => {
-    const table = rules.causes[cause];
-    if (table?.lifeMonths === undefined) return false;
-    const fits = kind === 'hours' ? table.in === 'uv' : media.some((medium) => medium === table.in);
-    return fits && partsInPlace(table.in, facts.plant).length > 0;
-  };
+  const comesWithAge = Object.entries(rules.causes).filter(([, cause]) => {
+    const fits = kind === 'hours' ? cause.in === 'uv' : media.some((medium) => medium === cause.in);
+    // an age that is known already is not news
+    return (
+      fits &&
+      cause.lifeMonths !== undefined &&
+      facts.plant.line.some(
+        (part) =>
+          partsInPlace(cause.in, facts.plant).includes(part.id) &&
+          ageOf(cause, part, facts, rules) === null,
+      )
+    );
+  });
   const weights = TOLD_AGES.map(({ share, chance }) =>
-    worlds.list.map(({ causes }) => chance * ageOdds(share) ** causes.filter(comesWithAge).length),
+    worlds.list.map(({ causes }) =>
+      comesWithAge.reduce<number>(
+        (product, [id, cause]) => product * ageFactor(cause, share, causes.includes(id)),
+        chance,
+      ),
+    ),
   );
   return weights.map((row) =>
     Float64Array.from(

@@ -2,7 +2,8 @@ import type { Facts } from '../case/facts.ts';
 import { partsInPlace } from '../case/places.ts';
 import type { Cause } from '../ruleset/cause.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
-import { ageOf } from './ages.ts';
+import { type Age, ageOf } from './ages.ts';
+import { holds } from './condition.ts';
 
 /** One cause in one place: what may be wrong, and how likely before anything was observed. */
 export interface Suspect {
@@ -16,7 +17,7 @@ export interface Suspect {
 export interface Suspects {
   readonly hydraulic: readonly Suspect[];
   readonly quality: readonly Suspect[];
-  /** merely overdue: cause → chance that it is past its life; takes no place among the causes sought */
+  /** merely overdue, and nothing told asks for it: cause → chance that it is past its life; takes no place among the causes sought */
   readonly overdue: ReadonlyMap<string, { readonly probability: number; readonly part: string }>;
 }
 
@@ -37,18 +38,20 @@ export function suspectsOf(facts: Facts, rules: RuleSet): Suspects {
       const part = facts.plant.line.find((p) => p.id === partId);
       if (!part) continue;
       const age = ageOf(cause, part, facts, rules);
-      if (cause.pastLife && age) {
-        const probability = pastLifeChance(age.share, age.source);
+      const past = cause.pastLife && age;
+      if (past && !cause.soughtWhen?.some((answered) => holds({ answered }, facts))) {
+        const probability = pastLifeChance(age);
         if (probability > (overdue.get(id)?.probability ?? -1))
           overdue.set(id, { probability, part: partId });
         continue;
       }
-      const ageFactor = age ? ageOdds(age.share) : 1;
-      const odds =
+      const usual =
         ((cause.ratePerYear * cause.noticedDays) / 365) *
-        ageFactor *
         workFactor(id, partId, cause, facts, rules) *
         coldFactor(cause, facts);
+      const odds = past
+        ? oddsOf(pastLifeChance(age, usual / (1 + usual)))
+        : usual * (age ? ageOdds(age.share) : 1);
       (cause.block === 'hydraulic' ? hydraulic : quality).push({
         cause: id,
         part: partId,
@@ -74,14 +77,22 @@ function sharePlaces(suspects: readonly Suspect[]): Suspect[] {
   );
 }
 
+const oddsOf = (probability: number) => probability / (1 - probability);
+
 /**
- * The chance that a life is over. A counter is nearly exact; burning hours from a date assume 24 h a day, and one
- * record in ten is not kept up (common practice).
+ * A counter is nearly exact; burning hours from a date assume 24 h a day, and about one record in ten is not kept up.
+ * `unkeptPast`: how often the life is over where the record is wrong (common practice).
  */
-function pastLifeChance(share: number, source: 'counter' | 'date'): number {
-  const spread = source === 'counter' ? 0.02 : 0.08;
+const RECORDS = {
+  counter: { kept: 0.98, spread: 0.02, unkeptPast: 1 / 2 },
+  date: { kept: 0.88, spread: 0.08, unkeptPast: 1 / 6 },
+};
+
+/** The chance that a life is over. @param ifUnkept × where the record is wrong: what is sought is then as rare as ever */
+function pastLifeChance({ share, source }: Age, ifUnkept = 1): number {
+  const { kept, spread, unkeptPast } = RECORDS[source];
   const past = 1 / (1 + Math.exp(-(share - 1) / (spread / 1.7)));
-  return source === 'counter' ? 0.01 + 0.98 * past : 0.02 + 0.88 * past;
+  return kept * past + (1 - kept) * unkeptPast * ifUnkept;
 }
 
 function workFactor(id: string, part: string, cause: Cause, facts: Facts, rules: RuleSet): number {

@@ -100,6 +100,8 @@ export const cause = z.strictObject({
   lifeMonths: z.number().positive().optional(),
   /** present exactly when past its life: then it is overdue, and uses up no place among the causes sought */
   pastLife: z.literal(true).optional(),
+  /** answers that ask for it: with one of them it is sought like any other cause, though its age is known */
+  soughtWhen: z.array(z.strictObject({ question: id, oneOf: z.array(id) })).optional(),
   /** × odds after such work (recent-work answers) */
   afterWork: z.record(id, z.number().positive()).default({}),
   /** × odds when the water is colder than this (°C) */

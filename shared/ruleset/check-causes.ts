@@ -1,6 +1,6 @@
 import type { Cause } from './cause.ts';
 import type { Check } from './check.ts';
-import { finding, kindsOfWork, unknownIds } from './references.ts';
+import { finding, kindsOfWork, unknownAnswers, unknownIds } from './references.ts';
 import type { RuleSet } from './schema.ts';
 
 /** Work that moves a cause's odds is an answer of a question about work done, one that is no evidence itself. */
@@ -18,6 +18,14 @@ const workIsKnown: Check = (tables) => {
     ),
   );
 };
+
+/** What makes an overdue part the one that is sought is an answer that is there. */
+const soughtIsAnswered: Check = (tables) =>
+  Object.entries(tables.ruleSet.causes).flatMap(([id, { soughtWhen = [] }]) =>
+    soughtWhen.flatMap((answer, i) =>
+      unknownAnswers(tables, answer, ['causes', id, 'soughtWhen', i]),
+    ),
+  );
 
 /** Every cause shows itself somehow: an answer, a change to the line, or its age. */
 const hasSign: Check = (tables) =>
@@ -65,6 +73,7 @@ const hydraulicCausesMoveTheLine: Check = (tables) =>
 
 export const causeChecks: readonly Check[] = [
   workIsKnown,
+  soughtIsAnswered,
   hasSign,
   hasJob,
   hydraulicCausesMoveTheLine,

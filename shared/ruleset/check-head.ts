@@ -15,6 +15,28 @@ const orderHolds: Check = (tables) => {
   return [...unknownIds(tables, ids, Object.keys(questions), 'question'), ...twice];
 };
 
+/** What is looked at first names an answer of the order and questions that are there. */
+const lookFirstHolds: Check = (tables) =>
+  tables.ruleSet.head.lookFirst.flatMap(({ told, ask }, i) => {
+    const path = ['head', 'lookFirst', i];
+    const late = tables.ruleSet.head.order.includes(told.question)
+      ? []
+      : [
+          finding(
+            tables,
+            [...path, 'told'],
+            `"${told.question}" is not in the order, so nothing follows it`,
+            'name a question of the order',
+          ),
+        ];
+    const asked = ask.map((id, j) => ({ id, path: [...path, 'ask', j] }));
+    return [
+      ...unknownAnswers(tables, told, [...path, 'told']),
+      ...late,
+      ...unknownIds(tables, asked, Object.keys(tables.ruleSet.questions), 'question'),
+    ];
+  });
+
 /** Groups that say the same, replaced symptoms and what makes a case urgent name answers that are there. */
 const groupsHold: Check = (tables) => {
   const { head } = tables.ruleSet;
@@ -57,4 +79,9 @@ const frequenciesFall: Check = (tables) => {
   return findings;
 };
 
-export const headChecks: readonly Check[] = [orderHolds, groupsHold, frequenciesFall];
+export const headChecks: readonly Check[] = [
+  orderHolds,
+  lookFirstHolds,
+  groupsHold,
+  frequenciesFall,
+];

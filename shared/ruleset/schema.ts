@@ -178,6 +178,15 @@ export const head = z.strictObject({
   asking: z.strictObject({ nothingWrong: z.number().positive(), notListed: z.number().positive() }),
   /** the opening questions in their set order; the rest are chosen by worth */
   order: z.array(id),
+  /** what shows by itself what was told: asked right after it, where it can matter */
+  lookFirst: z
+    .array(
+      z.strictObject({
+        told: z.strictObject({ question: id, oneOf: z.array(id) }),
+        ask: z.array(id).min(1),
+      }),
+    )
+    .default([]),
   /** answers that say the same: the strongest counts in full, each other one repeats it with this chance */
   sameSaying: z.array(
     z.strictObject({

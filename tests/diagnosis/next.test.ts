@@ -87,6 +87,35 @@ describe('an opening question', () => {
   });
 });
 
+describe('what shows by itself what was told', () => {
+  const questions = { first: plain(), shows: telling('sediment-blocked', 0.01), second: plain() };
+  const told = (value: string, lookFirst: object[]) => {
+    const values = new Map([['first', [value]]]);
+    const judgement = judgementWith(questions, ['first', 'second'], facts(['first'], { values }));
+    const { rules } = judgement as { rules: typeof ruleSet };
+    const head = { ...rules.head, lookFirst };
+    return nextAsk(
+      { ...(judgement as object), rules: { ...rules, head } } as never,
+      ...([worlds, jobs, pricing, 'householder'] as const),
+    ).ask?.question;
+  };
+  const row = { told: { question: 'first', oneOf: ['alarm'] }, ask: ['shows'] };
+
+  it('comes right after it, and only then', () => {
+    expect(told('alarm', [row])).toBe('shows');
+    expect(told('weak', [row])).toBe('second');
+    expect(told('alarm', [])).toBe('second');
+    // after an answer that the order does not name nothing follows
+    expect(told('alarm', [{ ...row, told: { question: 'other', oneOf: ['alarm'] } }])).toBe(
+      'second',
+    );
+  });
+
+  it('is left out where it cannot matter', () => {
+    expect(told('alarm', [{ ...row, ask: ['gone', 'second'] }])).toBe('second');
+  });
+});
+
 describe('gauges among the opening questions', () => {
   const one = { open: 1 };
   const saving = (taps: 'closed' | typeof one) =>

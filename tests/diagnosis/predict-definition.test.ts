@@ -283,8 +283,18 @@ describe.each(cases)('%s', (_, plant, answers) => {
           partsInPlace(table.in, judgement.facts.plant).length > 0
         );
       };
+      // what is there exactly past its life tells its age; the rest comes with age
+      const [past, wears] = [true, false].map((isPast) =>
+        Object.keys(ruleSet.causes).filter(
+          (cause) => isOf(cause) && (ruleSet.causes[cause]?.pastLife === true) === isPast,
+        ),
+      );
       const rows = ages.map(([share, chance]) =>
-        worlds.list.map(({ causes }) => chance * ageOdds(share) ** causes.filter(isOf).length),
+        worlds.list.map(({ causes }) => {
+          const worn = wears?.filter((cause) => causes.includes(cause)).length ?? 0;
+          const odd = past?.filter((cause) => causes.includes(cause) !== share > 1).length ?? 0;
+          return chance * ageOdds(share) ** worn * 0.02 ** odd;
+        }),
       );
       same(asked(id, made), scaled(rows), id);
     }

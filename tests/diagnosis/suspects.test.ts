@@ -132,6 +132,31 @@ describe('how likely a cause is before anything was observed', () => {
       expect(past(hours)).toBeCloseTo(0.01 + 0.98 * logistic(hours / 9000), 9);
   });
 
+  it('of a life that is over is sought like any other where an answer asks for it', () => {
+    const told = (values: Map<string, unknown>, fittedOn: string) =>
+      suspects(
+        {
+          x: cause({
+            ...{ pastLife: true, lifeMonths: 12, in: 'carbon', block: 'quality' },
+            soughtWhen: [{ question: 'seen', oneOf: ['alarm'] }],
+          }),
+        },
+        { values },
+        [{ id: 'c', kind: 'filter', medium: 'carbon', fittedOn }],
+      );
+    const alarm = new Map([['seen', ['alarm']]]);
+    expect(told(new Map([['seen', ['weak']]]), '2024-11-25').quality).toEqual([]);
+    const sought = told(alarm, '2024-11-25');
+    expect(sought.overdue.size).toBe(0);
+    // nine records in ten are kept up; the rest is as rare as without any age (0.4 : 1)
+    const odds = (past: number) => {
+      const chance = 0.88 * past + 0.02 * (0.4 / 1.4);
+      return chance / (1 - chance);
+    };
+    expect(sought.quality[0]?.odds).toBeCloseTo(odds(1), 6);
+    expect(told(alarm, '2026-11-20').quality[0]?.odds).toBeCloseTo(odds(0), 6);
+  });
+
   it('of several past their life names the likeliest', () => {
     const lamps = (...dates: string[]) =>
       suspects(

@@ -195,4 +195,56 @@ describe('facts of the trade', () => {
       expect(chanceOf(told({ bar: 0.6 }), 'diaphragm-failed')).toBeLessThan(0.05);
     });
   });
+
+  describe('the alarm of the ultraviolet unit', () => {
+    const alarmed = (lampFittedOn?: string) => ({
+      name: 'lamp',
+      line: [
+        { id: 'tank', kind: 'tank' },
+        { id: 'pump', kind: 'pump', control: { kind: 'pressure-switch' } },
+        { id: 'vessel', kind: 'vessel' },
+        { id: 'uv', kind: 'uv', ...(lampFittedOn && { lampFittedOn }) },
+        { id: 'house', kind: 'house' },
+      ],
+    });
+    const opening = [
+      { question: 'danger', value: [] },
+      { question: 'household', value: [] },
+      { question: 'complaint', value: ['alarm'] },
+    ];
+    const display = { question: 'uv-light', value: 'alarm' };
+
+    it('its display is looked at first, then the hours where nobody knows the lamp’s age', () => {
+      expect(judgeCase(alarmed(), opening).next?.question).toBe('uv-light');
+      expect(judgeCase(alarmed(), [...opening, display]).next?.question).toBe('lamp-hours');
+      const known = judgeCase(alarmed('2025-09-25'), [...opening, display]);
+      expect(known.next?.question).not.toBe('lamp-hours');
+      // other complaints do not begin with the lamp
+      const smell = [...opening.slice(0, 2), { question: 'complaint', value: ['smell'] }];
+      expect(judgeCase(alarmed(), smell).next?.question).not.toBe('uv-light');
+    });
+
+    it('with a lamp past its life that is the trouble, not merely due', () => {
+      const old = judgeCase(alarmed('2025-09-25'), [...opening, display]);
+      expect(old.causes[0]).toMatchObject({ id: 'uv-lamp-aged' });
+      expect(old.causes[0]?.overdue).toBeUndefined();
+      expect(chanceOf(old, 'uv-lamp-aged')).toBeGreaterThan(0.9);
+      expect(old.plan[0]?.job).toBe('change-lamp');
+      const hours = judgeCase(alarmed(), [
+        ...opening,
+        display,
+        { question: 'lamp-hours', value: 9500 },
+      ]);
+      expect(chanceOf(hours, 'uv-lamp-aged')).toBeGreaterThan(0.9);
+      // nobody complains: it is told with its date
+      const routine = [...opening.slice(0, 2), { question: 'complaint', value: ['routine'] }];
+      const due = judgeCase(alarmed('2025-09-25'), routine);
+      expect(due.causes.find(({ id }) => id === 'uv-lamp-aged')?.overdue).toBe(true);
+    });
+
+    it('with a young lamp it is the sleeve or the light', () => {
+      const young = judgeCase(alarmed('2026-08-25'), [...opening, display]);
+      expect(chanceOf(young, 'uv-lamp-aged')).toBeLessThan(0.15);
+    });
+  });
 });

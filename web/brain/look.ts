@@ -27,7 +27,7 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
     ...cause,
     name: words.causes[cause.id]?.name ?? cause.id,
     says: inReaderUnits(words.causes[cause.id]?.says[audience] ?? '', units),
-    overdue: rules.causes[cause.id]?.pastLife === true,
+    overdue: cause.overdue === true,
   }));
   const loads = (van: readonly string[] = []) => van.map((id) => words.van[id] ?? id);
   const likely = result.stopped ? null : (causes.find(({ overdue }) => !overdue) ?? null);
@@ -43,7 +43,7 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
       ...job,
       name: jobName(words, job.job, audience),
       causeName: words.causes[job.cause]?.name ?? job.cause,
-      overdue: rules.causes[job.cause]?.pastLife === true,
+      overdue: causes.some(({ id, overdue }) => overdue && id === job.cause),
       van: loads(rules.jobs[job.job]?.van),
     })),
     van: loads(result.dispatch.van),

@@ -11,10 +11,11 @@ export function planText(result: Result, showing: Showing): string {
   if (result.stopped) return '';
   const { say } = showing;
   const { plan } = result;
+  const overdue = new Set(result.causes.filter((cause) => cause.overdue).map(({ id }) => id));
   const lines =
     plan.length === 0
       ? [`  ${say('plan-none')}`]
-      : plan.flatMap((job, i) => jobLines(job, i + 1, showing));
+      : plan.flatMap((job, i) => jobLines(job, i + 1, overdue.has(job.cause), showing));
   const advice = plan.length === 0 ? [] : ['', wrap(say('local-codes'), '  ')];
   const work = section(say(result.next ? 'heading-plan-so-far' : 'heading-plan'), [
     ...lines,
@@ -23,9 +24,8 @@ export function planText(result: Result, showing: Showing): string {
   return showing.audience === 'agent' ? `${work}\n${dispatchText(result, showing)}` : work;
 }
 
-function jobLines(job: PlannedJob, place: number, showing: Showing) {
-  const { rules, words, say, currency, audience } = showing;
-  const isDue = rules.causes[job.cause]?.pastLife === true;
+function jobLines(job: PlannedJob, place: number, isDue: boolean, showing: Showing) {
+  const { words, say, currency, audience } = showing;
   const cause = words.causes[job.cause]?.name ?? job.cause;
   const money =
     job.money === null ? '' : say('plan-money', { amount: Math.round(job.money), currency });
