@@ -104,8 +104,8 @@ export function listCases(db: Db, filter: CaseFilter): Promise<CaseRow[]> {
     query = query.where((eb) =>
       eb.or([
         contains('cases.search_text', search),
-        // read aloud it has spaces
-        startsWith('ref', search.replaceAll(' ', '')),
+        // as it is read aloud it has a space
+        startsWith('ref', search.replace(/\s/g, '')),
         ...(['notes', 'calls'] as const).map((beside) =>
           eb.exists(
             eb

@@ -1,0 +1,62 @@
+import { randomUUID } from 'node:crypto';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { readyMade } from '../../shared/plant/ready-made.ts';
+import { around } from './around.ts';
+import { sent, signIn } from './at-desk.ts';
+import { phone } from './pages.ts';
+import { answerOne, settled } from './person.ts';
+import { agent } from './site.ts';
+
+const here = around();
+
+const REFUSED = /401|403|404|410/;
+
+/** A case opened at the desk, on the screen of who opened it. */
+async function take(page: Page, name: string): Promise<string> {
+  const plant = { ...readyMade[4]?.plant, name };
+  const { ref } = (await sent(page, 'POST', '/api/desk/cases', { plant })) as { ref: string };
+  await page.goto(`${here.url}/case/${ref}`);
+  await settled(page);
+  return ref;
+}
+
+const answered = (page: Page, ref: string): Promise<string[]> =>
+  page.evaluate(async (path) => {
+    const { case: one } = await (await fetch(path)).json();
+    return one.answers.map(({ question }: { question: string }) => question);
+  }, `/api/desk/cases/${ref}`);
+
+test('a new call is told apart: by name, reference and priority in the list, and found by each thing told', async () => {
+  const { page, context, complaints } = await here.visit(phone);
+  await signIn(page, here.url, agent);
+  await page.getByRole('link', { name: 'New call' }).click();
+  await page.getByLabel('Name of the caller or the plant').fill('The house by the mill');
+  await page.getByLabel('Call back').fill('555 0177, after four');
+  await page.getByRole('button', { name: /three filters, UV last/ }).click();
+  await settled(page);
+  await answerOne(page, 'danger', ['wet-electrics']);
+  await page.locator('.stop-sign').waitFor();
+  const call = page.locator('.call');
+  expect(await call.getByLabel('Call back').inputValue()).toBe('555 0177, after four');
+  const spoken = /[0-9a-f]{4}\s[0-9a-f]{4}/.exec((await call.textContent()) ?? '')?.[0] ?? '–';
+  // and told better later
+  await call.getByLabel('Name of the caller or the plant').fill('Fernhollow, the annexe');
+  await call.getByLabel('New note').fill('Water stands in the pump house');
+  await call.getByRole('button', { name: 'Write it down', exact: true }).click();
+  await page.locator('h1', { hasText: 'Fernhollow, the annexe' }).waitFor();
+  await call.getByText('Water stands in').waitFor();
+
+  await page.goto(`${here.url}/desk`);
+  const row = page.locator('.desk .line').filter({ hasText: 'Fernhollow, the annexe' });
+  for (const told of [spoken, spoken.replace(/\s/, ''), '0177', 'STANDS IN THE PUMP', 'annexe']) {
+    await page.locator('#search').fill('nothing has this name');
+    await page.getByText('No cases fit.').waitFor();
+    await page.locator('#search').fill(told);
+    await row.waitFor();
+  }
+  expect(await row.textContent()).toContain(spoken);
+  expect(await row.textContent()).toContain('priority urgent');
+  expect(complaints).toEqual([]);
+  await context.close();
+});
