@@ -4,9 +4,9 @@ import { expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
 import { sent, signIn } from './at-desk.ts';
-import { phone } from './pages.ts';
+import { desk, openedCase, phone } from './pages.ts';
 import { answerOne, settled } from './person.ts';
-import { agent } from './site.ts';
+import { agent, owner, technician } from './site.ts';
 
 const here = around();
 
@@ -57,6 +57,27 @@ test('a new call is told apart: by name, reference and priority in the list, and
   }
   expect(await row.textContent()).toContain(spoken);
   expect(await row.textContent()).toContain('priority urgent');
+  expect(complaints).toEqual([]);
+  await context.close();
+});
+
+test('a note begun is there again after the screen was left, and is written down with closing the case', async () => {
+  const { page, context, complaints } = await here.visit(desk);
+  await signIn(page, here.url, agent);
+  const ref = await take(page, 'A note begun');
+  await page.getByLabel('New note').fill('They ring again on Monday');
+  await page.reload();
+  await settled(page);
+  expect(await page.getByLabel('New note').inputValue()).toBe('They ring again on Monday');
+  await page.getByRole('button', { name: 'not reached' }).click();
+  await page.locator('#search').waitFor();
+  const { notes } = (await sent(page, 'GET', `/api/desk/cases/${ref}`)) as {
+    notes: { text: string }[];
+  };
+  expect(notes.map(({ text }) => text)).toEqual(['They ring again on Monday']);
+  await page.goto(`${here.url}/case/${ref}`);
+  await page.locator('.notes li').waitFor();
+  expect(await page.getByLabel('New note').inputValue()).toBe('');
   expect(complaints).toEqual([]);
   await context.close();
 });

@@ -2,6 +2,7 @@ import type { Plant } from '../../shared/plant/schema.ts';
 import { forgetCall, forgetDesk } from '../store/db.ts';
 import { send } from '../store/http.ts';
 import { keptKeyOf } from '../store/new-case.ts';
+import { draftOf, forgetDrafts, keepDraft } from './draft.ts';
 import { type Role, rememberRole } from './signed-in.ts';
 
 /** The desk's side of the HTTP interface: only what its screens use. */
@@ -69,6 +70,7 @@ export async function signIn(email: string, password: string): Promise<Person> {
 
 export async function signOut(): Promise<void> {
   await forgetDesk();
+  forgetDrafts();
   await send('POST', '/api/desk/sign-out');
   rememberRole(null);
 }
@@ -105,7 +107,13 @@ export const changeCall = (base: string, part: Partial<Call>): Promise<Call> =>
 /** Null: nobody has it any more. */
 export const assignCase = (base: string, to: string | null): Promise<void> =>
   send('POST', `${base}/assign`, { to });
+/** What was begun as a note is written down before: there is no line for it afterwards. */
 export async function closeCase(base: string, how: string): Promise<void> {
+  const begun = draftOf(base).trim();
+  if (begun !== '') {
+    await writeNote(base, begun);
+    keepDraft(base, '');
+  }
   await send('POST', `${base}/close`, { how });
   if (how !== 'sent') await forgetCall(keptKeyOf(base));
 }

@@ -2,6 +2,7 @@ import { useState } from 'hono/jsx/dom';
 import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
 import { type Note, writeNote } from './api.ts';
+import { draftOf, keepDraft } from './draft.ts';
 
 interface Props {
   readonly base: string;
@@ -16,15 +17,19 @@ interface Props {
 export function Notes({ base, notes, onWritten }: Props) {
   const say = useSay();
   const format = useFormat();
-  const [note, setNote] = useState('');
+  const [note, setNote] = useState(() => draftOf(base));
   const [failed, setFailed] = useState(false);
+  const type = (text: string): void => {
+    setNote(text);
+    keepDraft(base, text);
+  };
   const write = (event: Event): void => {
     event.preventDefault();
     if (note.trim() === '') return;
     writeNote(base, note).then(
       () => {
         setFailed(false);
-        setNote('');
+        type('');
         onWritten();
       },
       () => setFailed(true),
@@ -47,7 +52,7 @@ export function Notes({ base, notes, onWritten }: Props) {
           aria-label={say('new-note')}
           autocomplete="off"
           value={note}
-          onInput={(event: Event) => setNote((event.target as HTMLInputElement).value)}
+          onInput={(event: Event) => type((event.target as HTMLInputElement).value)}
         />
         <button type="submit">{say('write-note')}</button>
       </form>
