@@ -81,3 +81,40 @@ test('a note begun is there again after the screen was left, and is written down
   expect(complaints).toEqual([]);
   await context.close();
 });
+
+test('a sign-in that ends in the middle of a case is told, signed in again there, and nothing is lost', async () => {
+  const { page, context, complaints } = await here.visit(phone);
+  await signIn(page, here.url, agent);
+  const ref = await take(page, 'Signed out');
+  await answerOne(page, 'danger', []);
+  await settled(page);
+  await expect.poll(() => answered(page, ref)).toEqual(['danger']);
+  await context.clearCookies();
+  await answerOne(page, 'household', []);
+  await settled(page);
+  const ended = page.locator('.sign-in-ended');
+  await ended.waitFor();
+  // the next question can be answered all the same
+  await answerOne(page, 'complaint', ['weak']);
+  await settled(page);
+  await ended.getByRole('button', { name: 'Sign in' }).click();
+  await ended.getByLabel('E-mail').fill(agent.email);
+  await ended.getByLabel('Password').fill(agent.password);
+  await page.keyboard.press('Enter');
+  await ended.waitFor({ state: 'detached' });
+  await settled(page);
+  expect(new URL(page.url()).pathname).toBe(`/case/${ref}`);
+  await expect
+    .poll(() => answered(page, ref), { timeout: 30_000 })
+    .toEqual(['danger', 'household', 'complaint']);
+
+  // the list says it too
+  await page.goto(`${here.url}/desk`);
+  await page.locator('#search').waitFor();
+  await context.clearCookies();
+  await page.locator('#search').fill('mill');
+  await page.getByText('Your sign-in has ended.').waitFor();
+  await page.getByLabel('E-mail').waitFor();
+  expect(complaints.filter((text) => !REFUSED.test(text))).toEqual([]);
+  await context.close();
+});

@@ -1,5 +1,5 @@
-/** All that stands beside a case for those at the desk, fetched as one file. */
+/** All that stands beside a case on the server, fetched as one file. */
 export { AgentPanel } from '../talk/agent-panel.tsx';
 export { Decided } from '../talk/decision.tsx';
-export { ClosedNotice } from './closed-notice.tsx';
+export { Notices } from './notices.tsx';
 export { VisitPanel } from './visit-panel.tsx';

@@ -12,7 +12,7 @@ interface Props {
 /** Says that a case is closed, and how, or that it is given to somebody else. What anybody answers opens it again, so each answer that arrives is a reason to look. */
 export function ClosedNotice({ open, at }: Props) {
   const say = useSay();
-  const { beside, read } = useBeside(at, open.kept.sent);
+  const { beside, read } = useBeside(at, open.kept.sent + open.kept.answers.length);
   const [failed, setFailed] = useState(false);
   if (open.kept.closed) {
     return (

@@ -14,15 +14,12 @@ import { CaseHead } from './case-head.tsx';
 import { NoCase, Waiting } from './no-case.tsx';
 import { withReading } from './with-reading.ts';
 
-const ClosedNotice = lazy(
-  () => import('../desk/beside-case.ts').then((file) => file.ClosedNotice),
-  Nothing,
-);
 const Decided = lazy(() => import('../desk/beside-case.ts').then((file) => file.Decided), Nothing);
 const PartPanel = lazy(
   () => import('../drawing/part-panel.tsx').then((file) => file.PartPanel),
   Nothing,
 );
+const Notices = lazy(() => import('../desk/beside-case.ts').then((file) => file.Notices), Nothing);
 const VisitPanel = lazy(
   () => import('../desk/beside-case.ts').then((file) => file.VisitPanel),
   Nothing,
@@ -69,7 +66,7 @@ function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: st
       )}
       <main class="columns">
         <div class="column ask">
-          {at ? <ClosedNotice open={open} at={at} /> : null}
+          {kept.base ? <Notices open={open} /> : null}
           {stopped ? null : visit}
           {kept.audience === 'technician' && !stopped ? (
             <TechnicianEntries open={open} base={base} />

@@ -21,6 +21,9 @@ export const isOffline = (error: unknown): boolean =>
 /** The role or link of who asks does not allow it. */
 export const NOT_ALLOWED = 403;
 
+/** Told to the window when the server does not know who asks: the sign-in has ended, or does not fit. */
+export const SIGNED_OUT = 'gaugewalk-signed-out';
+
 /** Sends JSON and gives JSON back. Throws a RequestError with the status (0: nobody answered) and the server's words. */
 export async function send<T>(method: string, path: string, body?: unknown): Promise<T> {
   let response: Response;
@@ -37,6 +40,7 @@ export async function send<T>(method: string, path: string, body?: unknown): Pro
     throw new RequestError(OFFLINE);
   }
   const text = await response.text();
+  if (response.status === 401) dispatchEvent(new Event(SIGNED_OUT));
   if (!response.ok) throw refusal(response.status, text);
   return (text === '' ? undefined : JSON.parse(text)) as T;
 }

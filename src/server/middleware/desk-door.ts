@@ -4,6 +4,7 @@ import type { Person } from '../../store/repositories/people.ts';
 import type { Role } from '../../store/tables.ts';
 import type { AppEnv, Deps } from '../deps.ts';
 import { Problem } from '../problem.ts';
+import type { Allowed } from '../routes/live.ts';
 import { deskCaseRow } from '../services/desk.ts';
 
 type Door = MiddlewareHandler<AppEnv>[];
@@ -57,19 +58,19 @@ const seesCase = (deps: Pick<Deps, 'store'>) =>
     await next();
   });
 
-/** Whether a person still signed in may still see the case; false ends a live connection. */
+/** Whether the person may still see the case, if they are still signed in. */
 export async function stillSees(
   deps: Pick<Deps, 'auth' | 'store'>,
   headers: Headers,
   ref: string,
-): Promise<boolean> {
+): Promise<Allowed> {
   const person: Person | undefined = await deps.auth.personOf(headers);
-  if (!person) return false;
+  if (!person) return 'signed-out';
   try {
     await deskCaseRow(deps, person, ref);
-    return true;
+    return 'yes';
   } catch (error) {
-    if (error instanceof Problem) return false;
+    if (error instanceof Problem) return 'no';
     throw error;
   }
 }

@@ -3,7 +3,7 @@ import { Problem } from '../problem.ts';
 import { changeEvent } from '../schemas/case.ts';
 import { linkParam, wordingQuery } from '../schemas/common.ts';
 import { openCaseLink } from '../services/links.ts';
-import { liveCase } from './live.ts';
+import { type Allowed, liveCase } from './live.ts';
 import { type App, openApiApp, type RouteDeps } from './open-api-app.ts';
 
 export const seenQuery = wordingQuery.extend({
@@ -60,13 +60,13 @@ export function eventRoutes(routeDeps: RouteDeps): App {
   return app;
 }
 
-/** False when a link does not open any more; a store that fails is an error, not a withdrawal. */
-async function opens(link: Promise<string>): Promise<boolean> {
+/** `no` when a link does not open any more; a store that fails is an error, not a withdrawal. */
+async function opens(link: Promise<string>): Promise<Allowed> {
   try {
     await link;
-    return true;
+    return 'yes';
   } catch (error) {
-    if (error instanceof Problem) return false;
+    if (error instanceof Problem) return 'no';
     throw error;
   }
 }

@@ -12,9 +12,12 @@ import type { RouteDeps } from './open-api-app.ts';
 const HEARTBEAT_MS = 15_000;
 const MAX_WATCHERS = 2000;
 
+/** Whether a watcher may go on; whose sign-in has ended may still see the case once they sign in again. */
+export type Allowed = 'yes' | 'no' | 'signed-out';
+
 /**
  * Sends a `change` event at once and then whenever the case changes, until the watcher goes, the server stops, or
- * `stillAllowed` says no (then a last event `withdrawn`). `seen` answers are not sent again: after a lost connection
+ * `stillAllowed` does not say yes (a `no` is told by a last event `withdrawn`). `seen` answers are not sent again: after a lost connection
  * the browser sends the last event's id, and nothing is missed or doubled.
  */
 export async function liveCase(
@@ -23,7 +26,7 @@ export async function liveCase(
   ref: string,
   seen: number,
   wording: Wording,
-  stillAllowed: () => Promise<boolean>,
+  stillAllowed: () => Promise<Allowed>,
 ): Promise<Response> {
   const { store, metrics, stopping } = deps;
   const watching = (await metrics.watching.get()).values[0]?.value ?? 0;
@@ -47,7 +50,9 @@ export async function liveCase(
     let sentVersion = -1;
     try {
       while (!stream.aborted && !stopping.aborted) {
-        const row = (await stillAllowed()) ? await findCase(store.db, ref) : undefined;
+        const allowed = await stillAllowed();
+        if (allowed === 'signed-out') return;
+        const row = allowed === 'yes' ? await findCase(store.db, ref) : undefined;
         if (!row) {
           await stream.writeSSE({ event: 'withdrawn', data: '{}' });
           return;
