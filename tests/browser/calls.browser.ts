@@ -82,6 +82,38 @@ test('a note begun is there again after the screen was left, and is written down
   await context.close();
 });
 
+test('an answer that somebody else changed is told with what it was, what one changes oneself is not', async () => {
+  const { page, context, complaints } = await here.visit(desk);
+  await signIn(page, here.url, agent);
+  const ref = await take(page, 'Two people');
+  await answerOne(page, 'danger', []);
+  await settled(page);
+  await answerOne(page, 'household', []);
+  await settled(page);
+  await answerOne(page, 'complaint', ['weak']);
+  await settled(page);
+  await answerOne(page, 'onset', 'gradual');
+  await settled(page);
+  const other = (question: string, value: unknown) =>
+    sent(page, 'POST', `/api/desk/cases/${ref}/answers`, {
+      answerId: randomUUID(),
+      question,
+      value,
+    });
+  await expect.poll(() => answered(page, ref)).toContain('onset');
+  const told = page.locator('.changed-elsewhere');
+  expect(await told.count()).toBe(0);
+  await other('onset', 'sudden');
+  await told.waitFor();
+  expect(await told.textContent()).toMatch(/How it began: now All at once; it was Slowly/);
+  await other('household', null);
+  await expect.poll(() => told.textContent()).toMatch(/took an answer back\. Who drinks/);
+  await told.getByRole('button', { name: 'I have seen it' }).click();
+  expect(await told.count()).toBe(0);
+  expect(complaints).toEqual([]);
+  await context.close();
+});
+
 test('a sign-in that ends in the middle of a case is told, signed in again there, and nothing is lost', async () => {
   const { page, context, complaints } = await here.visit(phone);
   await signIn(page, here.url, agent);
