@@ -150,3 +150,43 @@ test('a sign-in that ends in the middle of a case is told, signed in again there
   expect(complaints.filter((text) => !REFUSED.test(text))).toEqual([]);
   await context.close();
 });
+
+test('who is at a job when the case is taken from them, or its link withdrawn, is told there', async () => {
+  const calls = await here.visit(desk);
+  await signIn(calls.page, here.url, agent);
+  const ref = await take(calls.page, 'A job half done');
+  const { people } = (await sent(calls.page, 'GET', '/api/desk/people')) as {
+    people: { id: string; name: string }[];
+  };
+  const to = people.find(({ name }) => name === technician.name)?.id;
+  await sent(calls.page, 'POST', `/api/desk/cases/${ref}/assign`, { to });
+  const van = await here.visit(phone);
+  await signIn(van.page, here.url, technician);
+  await van.page.goto(`${here.url}/case/${ref}`);
+  await van.page.locator('.visit').waitFor();
+  await van.page.goto(`${here.url}/case/${ref}/work/change-sediment/-`);
+  await van.page.locator('.work .step').waitFor();
+  await sent(calls.page, 'POST', `/api/desk/cases/${ref}/assign`, { to: null });
+  await van.page.getByText('The desk no longer gives you this case.').waitFor();
+  expect(await van.page.locator('.work .step').count()).toBe(1);
+  await van.context.close();
+  await calls.context.close();
+
+  const id = await openedCase(here.url, readyMade[4]?.plant);
+  const own = await here.visit(phone);
+  await own.page.goto(`${here.url}/c/${id}`);
+  await settled(own.page);
+  await own.page.goto(`${own.page.url()}/work/change-sediment/-`);
+  await own.page.locator('.work .step').waitFor();
+  await own.page.evaluate(
+    (path) =>
+      fetch(path, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ strengths: ['continue'] }),
+      }),
+    `/api/cases/${id}/withdraw`,
+  );
+  await own.page.getByText('The link to this case takes no more.').waitFor();
+  await own.context.close();
+});

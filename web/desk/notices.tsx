@@ -4,7 +4,7 @@ import { ClosedNotice } from './closed-notice.tsx';
 import { SignInEnded } from './sign-in-ended.tsx';
 import { isAtDesk } from './signed-in.ts';
 
-/** What happened to a case on the server that whoever works on it must know. */
+/** What happened to a case on the server that whoever works on it must know, at its questions and at its jobs. */
 export function Notices({ open }: { readonly open: OpenCase }) {
   const { base } = open.kept;
   return (

@@ -9,6 +9,8 @@ import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
+import { isAtDesk } from '../desk/signed-in.ts';
+import { lazy, Nothing } from '../lazy.tsx';
 import { NoCase, Waiting } from '../screens/no-case.tsx';
 import { caseNow } from '../store/case-now.ts';
 import type { KeptCase } from '../store/kept.ts';
@@ -19,6 +21,8 @@ import { Troubles } from './troubles.tsx';
 import { useNowAndThen } from './use-now-and-then.ts';
 import { useWakeLock } from './use-wake-lock.ts';
 import { WorkEnd } from './work-end.tsx';
+
+const Notices = lazy(() => import('../desk/beside-case.ts').then((file) => file.Notices), Nothing);
 
 interface Props {
   readonly caseKey: string;
@@ -135,6 +139,12 @@ function Work({ open, job, parts, base }: WorkProps) {
   const { view } = shown;
   return (
     <main class="work">
+      {kept.base ? <Notices open={open} /> : null}
+      {kept.closed && !isAtDesk(kept.base) ? (
+        <p class="remark" role="status">
+          {say('link-withdrawn')}
+        </p>
+      ) : null}
       <header class="work-head">
         <p class="job-title">
           {shown.name}
