@@ -151,6 +151,27 @@ test('a sign-in that ends in the middle of a case is told, signed in again there
   await context.close();
 });
 
+test('an owner erases a case from the desk, asked once more before; others have no button for it', async () => {
+  const calls = await here.visit(desk);
+  await signIn(calls.page, here.url, agent);
+  const ref = await take(calls.page, 'To be erased');
+  await calls.page.getByRole('button', { name: 'not reached' }).waitFor();
+  expect(await calls.page.getByRole('button', { name: 'Erase the case' }).count()).toBe(0);
+  await calls.context.close();
+
+  const { page, context, complaints } = await here.visit(desk);
+  await signIn(page, here.url, owner);
+  await page.goto(`${here.url}/case/${ref}`);
+  await page.getByRole('button', { name: 'Erase the case' }).click();
+  await page.getByRole('button', { name: /^Erase it with its answers/ }).click();
+  await page.locator('#search').waitFor();
+  expect(await sent(page, 'GET', `/api/desk/cases/${ref}`)).toMatchObject({ status: 404 });
+  await page.goto(`${here.url}/case/${ref}`);
+  await page.getByText('There is no such case here').waitFor();
+  expect(complaints.filter((text) => !REFUSED.test(text))).toEqual([]);
+  await context.close();
+});
+
 test('who is at a job when the case is taken from them, or its link withdrawn, is told there', async () => {
   const calls = await here.visit(desk);
   await signIn(calls.page, here.url, agent);

@@ -1,5 +1,5 @@
 import type { Plant } from '../../shared/plant/schema.ts';
-import { forgetCall, forgetDesk } from '../store/db.ts';
+import { forgetCall, forgetCase, forgetDesk } from '../store/db.ts';
 import { send } from '../store/http.ts';
 import { keptKeyOf } from '../store/new-case.ts';
 import { draftOf, forgetDrafts, keepDraft } from './draft.ts';
@@ -116,6 +116,13 @@ export async function closeCase(base: string, how: string): Promise<void> {
   }
   await send('POST', `${base}/close`, { how });
   if (how !== 'sent') await forgetCall(keptKeyOf(base));
+}
+
+/** Everything about it, here as on the server. */
+export async function eraseCase(base: string): Promise<void> {
+  await send('DELETE', base);
+  keepDraft(base, '');
+  await forgetCase(keptKeyOf(base));
 }
 
 export const reopenCase = (base: string): Promise<void> => send('POST', `${base}/reopen`);

@@ -2,7 +2,8 @@ import { useState } from 'hono/jsx/dom';
 import { AskTwice } from '../common/ask-twice.tsx';
 import { goTo } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
-import { closeCase, closings } from './api.ts';
+import { closeCase, closings, eraseCase } from './api.ts';
+import { signedInRole } from './signed-in.ts';
 
 interface Props {
   readonly base: string;
@@ -10,19 +11,20 @@ interface Props {
   readonly stopped: boolean;
 }
 
-/** How a case came to its end; closing it leads back to the list. */
+/** How a case came to its end; closing it leads back to the list, and so does an owner's erasing it. */
 export function Closings({ base, stopped }: Props) {
   const say = useSay();
   const [failed, setFailed] = useState(false);
+  const end = (ended: Promise<void>): void =>
+    void ended.then(
+      () => goTo('/desk'),
+      () => setFailed(true),
+    );
   return (
     <div>
       <div class="closings">
         {closings.map((how) => {
-          const close = (): void =>
-            void closeCase(base, how).then(
-              () => goTo('/desk'),
-              () => setFailed(true),
-            );
+          const close = (): void => end(closeCase(base, how));
           return stopped ? (
             <AskTwice
               key={how}
@@ -37,6 +39,13 @@ export function Closings({ base, stopped }: Props) {
           );
         })}
       </div>
+      {signedInRole() === 'owner' ? (
+        <AskTwice
+          ask={say('erase-case')}
+          sure={say('erase-sure')}
+          onSure={() => end(eraseCase(base))}
+        />
+      ) : null}
       {failed ? (
         <p class="wrong" role="alert">
           {say('desk-not-kept')}
