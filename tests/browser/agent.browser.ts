@@ -71,6 +71,8 @@ describe.each(screensFor('desk, dark'))('an agent, $name', (screen) => {
     await hands.press(page, page.getByRole('link', { name: 'Back to the case' }));
     await answerAll(page, blockedStage, hands);
     await page.waitForSelector('.finding');
+    // the answer that had the focus is gone; it goes on where one reads on
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('What was found');
     expect(await page.locator('.decided .decision').textContent()).toMatch(/phone|Send/);
     await hands.press(page, page.locator('a[href*="/work/change-sediment/"]:visible').first());
     const steps = await doJob(page, ['3.4', '2.6', '2.5'], hands);

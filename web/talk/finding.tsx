@@ -1,5 +1,7 @@
+import { useRef } from 'hono/jsx/dom';
 import type { Step } from '../../shared/interview/step.ts';
 import { onLink } from '../common/router.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { Leading, named } from '../ranking/leading.tsx';
 import { Plan } from '../ranking/plan.tsx';
@@ -17,10 +19,15 @@ interface Props {
 export function Finding({ open, base, readOnly, onMeasure }: Props) {
   const say = useSay();
   const { looked } = open;
+  const heading = useRef<HTMLHeadingElement>(null);
+  // the answer that was pressed last is gone
+  useEffect(() => heading.current?.focus({ preventScroll: true }), []);
   const first = named(open);
   return (
     <section class="finding">
-      <h2 tabindex={-1}>{say('finding')}</h2>
+      <h2 ref={heading} tabindex={-1}>
+        {say('finding')}
+      </h2>
       <Leading open={open} />
       {first ? <Paragraphs text={first.says} /> : null}
       <Plan open={open} base={base} />
