@@ -183,7 +183,7 @@ function byLamp(upkeep: Upkeep, rules: UpkeepRules, horizon: number): Undated[] 
   return upkeep.resolved.line.flatMap((uv): Undated[] => {
     if (uv.kind !== 'uv') return [];
     const clock = lampClock(upkeep, rules, uv);
-    if (!clock) return [];
+    if (!clock) return [lampOfUnknownAge(upkeep, rules, uv)];
     const entries: Undated[] = [
       {
         ...{ part: uv.id, because: 'lamp-hours', job: rules.lamp.job },
@@ -214,9 +214,22 @@ function byLamp(upkeep: Upkeep, rules: UpkeepRules, horizon: number): Undated[] 
   });
 }
 
+/** A lamp goes on glowing after its light no longer kills germs: one whose age nobody knows is not waited for. */
+function lampOfUnknownAge(
+  upkeep: Upkeep,
+  rules: UpkeepRules,
+  uv: { readonly id: string; readonly lampLifeH: number | null },
+): Undated {
+  return {
+    ...{ part: uv.id, because: 'lamp-hours', job: rules.lamp.job },
+    ...onOneDay(dayNumber(upkeep.today)),
+    why: { key: 'due-lamp-unknown', holes: { hours: uv.lampLifeH ?? rules.lamp.hours } },
+  };
+}
+
 /**
  * What is looked at though nothing shows: from its last time, else from the first day of the record; without any record
- * it is due today. One entry for a part: the earliest.
+ * it is due today, and says so. One entry for a part: the earliest.
  */
 function byInspection(
   upkeep: Upkeep,
@@ -231,8 +244,8 @@ function byInspection(
       const since = last ?? first;
       const on =
         since === null ? dayNumber(upkeep.today) : addMonths(Math.floor(since), one.months);
-      const key =
-        last === undefined ? `due-inspection-${one.id}-first` : `due-inspection-${one.id}`;
+      const how = last !== undefined ? '' : first !== null ? '-first' : '-new';
+      const key = `due-inspection-${one.id}${how}`;
       return {
         ...{ part, because: 'inspection', ...onOneDay(on), job: one.jobs[0] ?? null },
         why: { key, holes: { months: one.months } },

@@ -113,6 +113,31 @@ describe('the due list', () => {
     expect(dayNumber(hours(counted.due)?.on ?? '') - dayNumber('2026-04-02')).toBe(810);
   });
 
+  it('does not wait for a lamp whose age nobody knows, and says why', () => {
+    const { due } = report({
+      plant: withPart('uv', { lampFittedOn: undefined }),
+      today: '2026-02-01',
+    });
+    expect(due.find(({ because }) => because === 'lamp-hours')).toMatchObject({
+      ...{ part: 'uv', on: '2026-02-01', from: '2026-02-01', to: '2026-02-01' },
+    });
+    const { why } = outlook({ plant: withPart('uv', { lampFittedOn: undefined }) }).due.find(
+      ({ because }) => because === 'lamp-hours',
+    )!;
+    expect(why.key).toBe('due-lamp-unknown');
+  });
+
+  it('counts an inspection from the first day of the record, and where there is none says to look now', () => {
+    const keys = (input: object) =>
+      outlook(input).due.flatMap(({ because, why, on }) =>
+        because === 'inspection' ? [[why.key.split('-').at(-1), on]] : [],
+      );
+    const today = '2026-02-01';
+    expect(new Set(keys({ plant, today }).map(String))).toEqual(new Set([`new,${today}`]));
+    const history = [{ at: '2026-01-20', question: 'lamp-hours', value: 300 }];
+    expect(keys({ plant, today, history }).map(([how]) => how)).not.toContain('new');
+  });
+
   it('tells when the dose falls under its class, sooner in murkier water', () => {
     const uv = { lampFittedOn: '2026-01-01', ratedDoseMjCm2: 40, ratedFlowLpm: 26 };
     const dose = (history: object[]) =>

@@ -36,6 +36,7 @@ describe('the upkeep tables', () => {
     for (const { id } of rules.inspections) {
       expect(phrases[`due-inspection-${id}`]).toBeTruthy();
       expect(phrases[`due-inspection-${id}-first`]).toBeTruthy();
+      expect(phrases[`due-inspection-${id}-new`]).toBeTruthy();
     }
   });
 
