@@ -1,4 +1,4 @@
-import { plantWarnings } from '../plant/warnings.ts';
+import { datesAhead, plantWarnings } from '../plant/warnings.ts';
 import { looseFigure, looseText, type Units } from '../ruleset/figures.ts';
 import type { Words } from '../ruleset/words.ts';
 import { levelBar, levelReadings, median, offsetsOf, readGauges } from './gauge-errors.ts';
@@ -22,7 +22,9 @@ const ABOUT_DIGITS = { bar: 1, psi: 0, kPa: 0 };
 /** What is odd about the plant as described and about the readings: kept, but said. */
 export function warningsFor(judgement: Judgement, words: Words, units: Units): Warning[] {
   const pressure = (bar: number): string => looseText(bar, units, SAID_DIGITS);
-  const ofPlant = plantWarnings(judgement.facts.plant).map(({ id, params }): Warning => {
+  const { plant, today } = judgement.facts;
+  const found = [...plantWarnings(plant), ...datesAhead(plant, today)];
+  const ofPlant = found.map(({ id, params }): Warning => {
     // what a plant's warning gives as a number is a pressure
     const holes = Object.entries(params).map(([k, v]) => [
       k,

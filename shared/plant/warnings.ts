@@ -4,7 +4,12 @@ import type { Plant } from './schema.ts';
 
 /** Something odd about a plant that can still be worked with. The words for it stand in the rule set, by id. */
 export interface PlantWarning {
-  readonly id: 'uv-before-sediment' | 'uv-not-last' | 'switch-without-vessel' | 'gauge-range-low';
+  readonly id:
+    | 'uv-before-sediment'
+    | 'uv-not-last'
+    | 'switch-without-vessel'
+    | 'gauge-range-low'
+    | 'fitted-later';
   /** what the words speak of: part ids, and pressures as numbers in bar */
   readonly params: Readonly<Record<string, string | number>>;
 }
@@ -30,6 +35,20 @@ export function plantWarnings(plant: Plant): PlantWarning[] {
     }
   });
   return warnings;
+}
+
+/** Cartridges and lamps said to have been fitted on a day that has not come yet: most often the wrong year. */
+export function datesAhead({ line }: Plant, today: string): PlantWarning[] {
+  return line.flatMap((part): PlantWarning[] => {
+    const day = fittedOn(part);
+    if (day === undefined || day <= today) return [];
+    return [{ id: 'fitted-later', params: { part: part.id, day, today } }];
+  });
+}
+
+function fittedOn(part: Plant['line'][number]): string | undefined {
+  if (part.kind === 'uv') return part.lampFittedOn;
+  return part.kind === 'filter' ? part.fittedOn : undefined;
 }
 
 /** Lamps need clear water, and what stands behind one can seed the line again. */

@@ -4,7 +4,7 @@ import { resolvePlant } from '../../shared/plant/defaults.ts';
 import { fernhollow, readyMade } from '../../shared/plant/ready-made.ts';
 import { type Part, type Plant, parsePlant } from '../../shared/plant/schema.ts';
 import { segmentsOf } from '../../shared/plant/segments.ts';
-import { plantWarnings } from '../../shared/plant/warnings.ts';
+import { datesAhead, plantWarnings } from '../../shared/plant/warnings.ts';
 
 const house: Part = { id: 'house', kind: 'house' };
 const plant = (...line: Part[]): Plant => ({ name: 'x', line: [...line, house] });
@@ -55,6 +55,16 @@ describe('warnings', () => {
     ['a plant without a pump', plant(gauge('G', 1)), []],
   ])('%s', (_, made, ids) => {
     expect(plantWarnings(made).map((warning) => warning.id)).toEqual(ids);
+  });
+
+  it('doubt a part fitted on a day that has not come yet', () => {
+    const made = plant(
+      { ...carbon, fittedOn: '2026-12-24' },
+      { ...uv, lampFittedOn: '2026-11-25' },
+    );
+    expect(datesAhead(made, '2026-11-25')).toEqual([
+      { id: 'fitted-later', params: { part: 'car', day: '2026-12-24', today: '2026-11-25' } },
+    ]);
   });
 
   it('name what they speak of', () => {
