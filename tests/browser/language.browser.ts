@@ -66,3 +66,48 @@ test('an answer in own words is taken where it is clear, asked back where it is 
   expect(await page.locator('.ranking, .plan').count()).toBe(0);
   await context.close();
 });
+
+test('what was said to the wrong question is not taken, and one thing said where several may fit ends nothing', async () => {
+  const { page, context } = await here.visit(phone);
+  await page.goto(`${here.url}/demo`);
+  await settled(page);
+  const say = async (text: string): Promise<void> => {
+    await page.getByLabel('Or say it in your own words').fill(text);
+    await page.getByRole('button', { name: 'Say it' }).click();
+  };
+  await say('just the shower');
+  await page.getByText('That speaks of “Where it is noticed”').waitFor();
+  await say('rotten eggs and the gate squeaks');
+  await page.getByText('Not understood: the gate squeaks.').waitFor();
+  expect(await page.locator('.question').getAttribute('data-question')).toBe('smell');
+  await page.locator('.earlier summary').click();
+  await page.getByRole('button', { name: /What is wrong/ }).click();
+  await page.waitForSelector('.question[data-question="complaint"]');
+  await settled(page);
+  await say('eggy smell, low pressure');
+  await page.getByText(/Understood: .*Is there anything else/).waitFor();
+  await page.locator('.own-words .choice', { hasText: 'A noise' }).click();
+  await page.getByText(/Understood: .*A noise.*Is there anything else/).waitFor();
+  await page.locator('.own-words .choice', { hasText: 'Nothing else' }).click();
+  await page.waitForSelector('.question:not([data-question="complaint"])');
+  await page.locator('.earlier summary').click();
+  await page.getByRole('button', { name: /What is wrong.*It smells.*A noise/ }).waitFor();
+  await context.close();
+});
+
+test('on the phone the way back goes through the panels, and the language is changed inside a case', async () => {
+  const { page, context } = await here.visit(phone);
+  await page.goto(`${here.url}/demo`);
+  await settled(page);
+  await page.locator('.views button').nth(1).click();
+  await page.locator('.views button').nth(2).click();
+  await page.waitForSelector('.view-causes');
+  await page.goBack();
+  await page.waitForSelector('.view-line');
+  await page.goBack();
+  await page.waitForSelector('.view-ask .question');
+  await page.locator('.menu summary').click();
+  await page.locator('.menu #language').selectOption('es');
+  await page.getByText('O dígalo con sus palabras').waitFor();
+  await context.close();
+});

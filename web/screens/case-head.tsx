@@ -5,6 +5,7 @@ import { useSay } from '../common/words.ts';
 import { leadingText } from '../ranking/leading.tsx';
 import type { OpenCase } from '../store/use-case.ts';
 import { Refused } from './refused.tsx';
+import { LanguageField } from './settings-form.tsx';
 
 /** Whose plant it is, how it is spoken, where the case stands; the likely cause is always in sight. */
 export function CaseHead({ open, base }: { readonly open: OpenCase; readonly base: string }) {
@@ -38,6 +39,7 @@ export function CaseHead({ open, base }: { readonly open: OpenCase; readonly bas
               </label>
             ))}
           </fieldset>
+          <LanguageField />
           <p class="small">{say(kept.closed ? 'sync-closed' : `sync-${sync}`)}</p>
           <ul class="links">
             {(['plant', 'report', 'pump-house', 'dates', 'hand-over'] as const).map((page) => (

@@ -1,5 +1,6 @@
 import { useState } from 'hono/jsx/dom';
 import { goTo } from '../common/router.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useWide } from '../common/use-wide.ts';
 import { useSay } from '../common/words.ts';
 import { isAtDesk, signedInRole } from '../desk/signed-in.ts';
@@ -36,9 +37,26 @@ export function CaseScreen({ caseKey }: { readonly caseKey: string }) {
   return <OpenedCase open={open} base={`/case/${caseKey}`} />;
 }
 
+/** Which of the panels is shown on the phone; the way back goes through those that were looked at. */
+function useView(): [View, (view: View) => void] {
+  const [view, setView] = useState<View>(viewNow);
+  useEffect(() => {
+    const back = (): void => setView(viewNow());
+    addEventListener('popstate', back);
+    return () => removeEventListener('popstate', back);
+  }, []);
+  const show = (next: View): void => {
+    if (next !== view) history.pushState({ view: next }, '');
+    setView(next);
+  };
+  return [view, show];
+}
+
+const viewNow = (): View => (history.state as { readonly view?: View } | null)?.view ?? 'ask';
+
 function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: string }) {
   const say = useSay();
-  const [view, setView] = useState<View>('ask');
+  const [view, show] = useView();
   const [part, setPart] = useState<string | null>(null);
   const isWide = useWide();
   const { kept, looked } = open;
@@ -57,7 +75,7 @@ function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: st
               key={one}
               type="button"
               aria-pressed={view === one ? 'true' : 'false'}
-              onClick={() => setView(one)}
+              onClick={() => show(one)}
             >
               {say(`view-${one}`)}
             </button>

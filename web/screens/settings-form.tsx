@@ -19,14 +19,8 @@ interface Choice {
 /** Language, units and way of speaking; remembered in this browser. */
 export function SettingsForm() {
   const say = useSay();
-  const { settings, languages, change } = useSettings();
+  const { settings, change } = useSettings();
   const choices: Choice[] = [
-    {
-      id: 'language',
-      value: settings.language,
-      options: languages.map((tag) => [tag, languageName(tag)]),
-      onChoose: (language) => change({ language }),
-    },
     {
       id: 'speak-as',
       value: settings.audience,
@@ -52,22 +46,43 @@ export function SettingsForm() {
   return (
     <section class="settings">
       <h2>{say('settings')}</h2>
-      {choices.map(({ id, value, options, onChoose }) => (
-        <div key={id} class="field">
-          <label for={id}>{say(id)}</label>
-          <select
-            id={id}
-            onChange={(event: Event) => onChoose((event.target as HTMLSelectElement).value)}
-          >
-            {options.map(([option, words]) => (
-              <option value={option} selected={option === value}>
-                {words}
-              </option>
-            ))}
-          </select>
-        </div>
+      <LanguageField />
+      {choices.map((choice) => (
+        <ChoiceField key={choice.id} {...choice} />
       ))}
     </section>
+  );
+}
+
+/** The language by itself, for where the rest is not asked. */
+export function LanguageField() {
+  const { settings, languages, change } = useSettings();
+  return (
+    <ChoiceField
+      id="language"
+      value={settings.language}
+      options={languages.map((tag) => [tag, languageName(tag)])}
+      onChoose={(language) => change({ language })}
+    />
+  );
+}
+
+function ChoiceField({ id, value, options, onChoose }: Choice) {
+  const say = useSay();
+  return (
+    <div class="field">
+      <label for={id}>{say(id)}</label>
+      <select
+        id={id}
+        onChange={(event: Event) => onChoose((event.target as HTMLSelectElement).value)}
+      >
+        {options.map(([option, words]) => (
+          <option value={option} selected={option === value}>
+            {words}
+          </option>
+        ))}
+      </select>
+    </div>
   );
 }
 

@@ -4,10 +4,13 @@ import type { Card, CaseNow, Wrong } from '../brain/protocol.ts';
 import { useArmed } from '../common/use-armed.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
+import { lazy, Nothing } from '../lazy.tsx';
 import { bringIntoView } from './bring-into-view.ts';
 import { CardForm, type FilledForm } from './card-form.tsx';
-import { OwnWords } from './own-words.tsx';
 import { Paragraphs } from './paragraphs.tsx';
+
+// stands under the answers: it may come after them
+const OwnWords = lazy(() => import('./own-words.tsx').then((file) => file.OwnWords), Nothing);
 
 interface Props {
   readonly card: Card;
