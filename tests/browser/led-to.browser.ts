@@ -23,7 +23,7 @@ test('a job that cannot be done on this plant leads to the one that comes first,
     .waitFor();
   await page.goto(`${base}/work/change-sediment/sediment`);
   expect(await doJob(page, [])).toEqual(['no-valve']);
-  expect(await page.locator('.step').textContent()).toContain('handed over');
+  expect(await page.locator('.step').textContent()).toContain('waits for whoever is to do it');
 
   const next = page.getByRole('button', {
     name: 'Write it down. Next: Fit a valve (for a technician)',
