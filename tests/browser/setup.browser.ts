@@ -87,3 +87,25 @@ test('a part dragged onto another stands in its place', async () => {
   expect(complaints).toEqual([]);
   await context.close();
 });
+
+test('a setting that cannot be is told by the name of its field and in the chosen unit', async () => {
+  const { page, context } = await here.visit(phone);
+  await page.goto(here.url);
+  await page.locator('#pressure-in').selectOption('psi');
+  await page.goto(`${here.url}/plant`);
+  await page
+    .getByRole('button', { name: /pressure switch/ })
+    .first()
+    .click();
+  await page.locator('.part-row summary', { hasText: 'pump' }).click();
+  await page.getByLabel('Starts at').fill('60');
+  await page.getByLabel('Stops at').fill('50');
+  const told = page.locator('.setup > .wrong');
+  await told.waitFor();
+  const text = await told.textContent();
+  expect(text).toContain('Starts at');
+  expect(text).toContain('60 psi');
+  expect(text).toContain('50 psi');
+  expect(text).not.toMatch(/bar|line\[/i);
+  await context.close();
+});

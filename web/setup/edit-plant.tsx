@@ -3,16 +3,27 @@ import type { Plant } from '../../shared/plant/schema.ts';
 import { inReaderUnits } from '../../shared/ruleset/figures.ts';
 import { brain } from '../brain/client.ts';
 import type { Wrong } from '../brain/protocol.ts';
+import { partName, wordsOfPart } from '../common/part-name.ts';
 import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
-import { useSay } from '../common/words.ts';
+import { useFormat } from '../common/use-format.ts';
+import { type Say, useSay } from '../common/words.ts';
 import { LineEditor } from './line-editor.tsx';
 import { MiniLine } from './mini-line.tsx';
+import { fieldsOf, labelKey } from './part-fields.ts';
 
 interface Props {
   readonly plant: Plant;
   readonly done: string;
   readonly onDone: (plant: Plant) => void;
+}
+
+/** "line[2].control.cutInBar" as the form names it; a place that has no field there stays as it is. */
+function placeInWords(where: string, { line }: Plant, say: Say): string {
+  const [, index, path] = /^line\[(\d+)\]\.(.+)$/.exec(where) ?? [];
+  const part = line[Number(index)];
+  const field = part && fieldsOf(part).find((one) => one.path === path);
+  return field ? `${partName(part.id, wordsOfPart(part), say)}: ${say(labelKey(field))}` : where;
 }
 
 /** The field that is told to be wrong, or else the sentence that says what is. */
@@ -28,6 +39,7 @@ function showWrong(): void {
 export function EditPlant({ plant: given, done, onDone }: Props) {
   const say = useSay();
   const { settings } = useSettings();
+  const { setting } = useFormat();
   const [plant, setPlant] = useState(given);
   const [wrong, setWrong] = useState<Wrong | null>(null);
   useEffect(() => {
@@ -64,7 +76,10 @@ export function EditPlant({ plant: given, done, onDone }: Props) {
       <LineEditor plant={plant} onPlant={setPlant} />
       {wrong ? (
         <p class="wrong" role="alert">
-          {say('plant-wrong', { where: wrong.where, message: wrong.message })}
+          {say('plant-wrong', {
+            where: placeInWords(wrong.where, plant, say),
+            message: wrong.message.replaceAll(/([\d.]+) bar\b/g, (_, bar) => setting(Number(bar))),
+          })}
         </p>
       ) : null}
       <div class="bottom">

@@ -7,7 +7,7 @@ import { numberText, toLitres } from '../../shared/ruleset/figures.ts';
 import { type Settings, useSettings } from '../common/settings.ts';
 import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
-import { type PartField, valueAt } from './part-fields.ts';
+import { labelKey, type PartField, valueAt } from './part-fields.ts';
 
 interface Props {
   readonly part: Part;
@@ -23,7 +23,7 @@ export function FieldEditor({ part, field, onValue }: Props) {
   const { settings } = useSettings();
   const value = valueAt(part, field.path);
   const id = `${part.id}-${field.path}`.replaceAll('.', '-');
-  const label = say(`field-${field.path.replaceAll('.', '-').toLowerCase()}`, {
+  const label = say(labelKey(field), {
     pressure: format.setting(tapPressure(part)),
   });
   if (field.kind === 'yes-no' || field.kind === 'choice') {

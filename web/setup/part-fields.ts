@@ -10,6 +10,10 @@ export interface PartField {
   readonly options?: readonly string[];
 }
 
+/** The key of the words for a field. */
+export const labelKey = ({ path }: PartField): string =>
+  `field-${path.replaceAll('.', '-').toLowerCase()}`;
+
 const pressure = (path: string): PartField => ({ path, kind: 'pressure' });
 const number = (path: string, unit?: string): PartField => ({
   path,
