@@ -26,11 +26,11 @@ const LANGUAGE_OPTION = '--language';
 export async function main(
   args: readonly string[],
   world: World = processWorld(),
-  readRules: () => ReadRuleSet = latestRuleSet,
+  readRules: (language: string) => ReadRuleSet = latestRuleSet,
 ): Promise<number> {
   try {
     const { language, rest } = languageIn(args);
-    const cli = commandLine(world, readRules(), language);
+    const cli = commandLine(world, readRules(language), language);
     parse(cli, rest);
     if (!cli.matchedCommand) return withoutCommand(cli);
     refuseUnknownOptions(cli, cli.matchedCommand);
@@ -48,7 +48,7 @@ export async function main(
 function commandLine(world: World, { ruleSet, words, files }: ReadRuleSet, language: string): CAC {
   const spoken = named(words, language);
   if (!spoken) {
-    const there = Object.keys(words).join(', ');
+    const there = ruleSet.head.languages.join(', ');
     throw new InputError(LANGUAGE_OPTION, `no words in "${language}"; those there: ${there}`);
   }
   const knowledge: Knowledge = {

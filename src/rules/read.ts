@@ -7,7 +7,7 @@ import type { RuleSet } from '../../shared/ruleset/schema.ts';
 import type { Files } from '../../shared/ruleset/tables.ts';
 import type { Words } from '../../shared/ruleset/words.ts';
 
-/** A rule set with its words in every language it says it speaks, and its files as read. */
+/** A rule set with its words, in every language it says it speaks where not one alone was asked for, and its files as read. */
 export interface ReadRuleSet {
   readonly ruleSet: RuleSet;
   readonly words: Readonly<Record<string, Words>>;
@@ -26,12 +26,16 @@ export function readFiles(folder: string): Files {
   return files;
 }
 
-/** Reads one rule-set folder. Throws an InputError naming file and line of the first thing wrong. */
-export function readRuleSet(folder: string): ReadRuleSet {
+/**
+ * Reads one rule-set folder. Throws an InputError naming file and line of the first thing wrong.
+ * @param only the one language whose words are read; left out: every language
+ */
+export function readRuleSet(folder: string, only?: string): ReadRuleSet {
   const files = readFiles(folder);
   const ruleSet = loadRuleSet(files);
+  const languages = ruleSet.head.languages.filter((each) => only === undefined || each === only);
   const words = Object.fromEntries(
-    ruleSet.head.languages.map((language) => [language, loadWords(files, language, ruleSet)]),
+    languages.map((language) => [language, loadWords(files, language, ruleSet)]),
   );
   return { ruleSet, words, files };
 }
@@ -56,10 +60,10 @@ export function ruleSetVersions(): readonly string[] {
     .sort();
 }
 
-/** The newest rule set that came with the program. */
-export function latestRuleSet(): ReadRuleSet {
+/** The newest rule set that came with the program; its words as `readRuleSet` reads them. */
+export function latestRuleSet(only?: string): ReadRuleSet {
   const newest = ruleSetVersions().at(-1);
   if (newest === undefined)
     throw new InputError('rules', 'there is no rule set in this installation');
-  return readRuleSet(join(rulesFolder(), newest));
+  return readRuleSet(join(rulesFolder(), newest), only);
 }
