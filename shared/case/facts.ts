@@ -5,6 +5,7 @@ import type { PlaceKind } from '../ruleset/cause.ts';
 import type { DrinkingHazard } from '../ruleset/hazard.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Answer, Day } from './answer.ts';
+import { checkPart } from './of-plant.ts';
 import { parseWith } from './parse-with.ts';
 import { checkPartOfJob, partsInPlace, partsOfJob } from './places.ts';
 import type { Readings } from './readings.ts';
@@ -172,14 +173,10 @@ function recordWork(draft: Draft, value: unknown, rules: RuleSet, where: string,
   const job = named(rules.jobs, work.job);
   if (!job)
     throw new InputError(`${where}.job`, `no job "${work.job}" in rule set ${rules.head.version}`);
-  const ids = draft.plant.line.map((part) => part.id);
   work.parts?.forEach((id, i) => {
-    if (!ids.includes(id))
-      throw new InputError(
-        `${where}.parts[${i}]`,
-        `no part "${id}"; those there: ${ids.join(', ')}`,
-      );
-    checkPartOfJob(work.job, id, rules, draft.plant, `${where}.parts[${i}]`);
+    const place = `${where}.parts[${i}]`;
+    checkPart(id, draft.plant, place, () => true, 'part');
+    checkPartOfJob(work.job, id, rules, draft.plant, place);
   });
   if (work.notToDrink) draft.notToDrink = work.notToDrink;
   if (work.done === false) return;

@@ -61,6 +61,6 @@ export function checkPartOfJob(
   const job = rules.jobs[jobId];
   const parts = job?.perPart ? partsOfJob(job, rules, plant) : [part];
   if (parts.includes(part)) return;
-  const list = parts.length > 0 ? `those it is for: ${parts.join(', ')}` : 'this plant has none';
-  throw new InputError(where, `${jobId} is no job for part "${part}"; ${list}`);
+  const list = parts.join(', ') || 'none here';
+  throw new InputError(where, `${jobId} is no job for part "${part}"; it is for ${list}`);
 }

@@ -222,13 +222,13 @@ describe('an answer that cannot be is refused with its place and the way out', (
       'work on a part that the job is not for',
       { question: 'work-done', value: { job: 'change-sediment', parts: ['sed-1', 'pump'] } },
       'answers[0].value.parts[1]',
-      /change-sediment is no job for part "pump"; those it is for: sed-1/,
+      /change-sediment is no job for part "pump"; it is for sed-1/,
     ],
     [
       'work on a part that no part of the plant is for',
       { question: 'work-done', value: { job: 'change-reducer', parts: ['pump'] } },
       'answers[0].value.parts[0]',
-      /change-reducer is no job for part "pump"; this plant has none/,
+      /change-reducer is no job for part "pump"; it is for none here/,
     ],
     ['a pH of 20', { question: 'water-test', value: { ph: 20 } }, 'answers[0].value.ph', /./],
     [

@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { fernhollow } from '../../shared/plant/ready-made.ts';
 import type { Proof } from '../../shared/work/proving.ts';
-import type { ShownJob } from '../../web/brain/protocol.ts';
+import type { Looked, ShownJob } from '../../web/brain/protocol.ts';
 import { isCured, justDone, stillToDo } from '../../web/ranking/cured.ts';
 import type { DoneWork, KeptCase } from '../../web/store/kept.ts';
+import { afterWorkText } from '../../web/talk/after-work-text.ts';
 
 const work = (outcome: Proof['outcome']): DoneWork => ({
   ...{ job: 'set-precharge', name: 'Set the air', part: null, at: '2026-11-26T10:00:00Z' },
@@ -43,3 +44,38 @@ test.each(['better', 'no-change', 'worse', 'not-measured'] as const)(
     expect(stillToDo(plan, open)).toEqual(plan);
   },
 );
+
+describe('what is said after a job', () => {
+  const say = (key: string, holes = {}) => [key, ...Object.values(holes)].join(' ');
+  const lamp = { name: 'Change the lamp', overdue: true };
+  const other = { name: 'Flush the line', overdue: false };
+  const told = (outcome: Proof['outcome'], jobs: readonly object[], cautions: readonly object[]) =>
+    afterWorkText(
+      kept([work(outcome)], before),
+      { plan: jobs, result: { cautions } } as unknown as Looked,
+      say,
+    );
+  const boil = { id: 'boil-or-bottled', text: 'Do not drink it.' };
+
+  test.each([
+    ['cured', [], [], 'after-work did-cured Set the air after-work-over'],
+    ['cured', [other], [], 'after-work did-cured Set the air after-work-over'],
+    ['cured', [lamp, other], [], 'after-work did-cured Set the air after-work-due Change the lamp'],
+    ['cured', [], [boil], 'after-work did-cured Set the air after-work-warned'],
+    [
+      'not-measured',
+      [lamp],
+      [boil],
+      'after-work did-not-measured Set the air after-work-due Change the lamp after-work-warned',
+    ],
+    ['better', [other], [], 'after-work did-better Set the air'],
+    ['not-measured', [], [], 'after-work did-not-measured Set the air'],
+  ] as const)('%s, with these left: %j, warned of: %j', (outcome, jobs, cautions, text) => {
+    expect(told(outcome, jobs, cautions)).toBe(text);
+  });
+
+  test('nothing, once something was told since', () => {
+    const since = kept([work('cured')], after);
+    expect(afterWorkText(since, { plan: [] } as unknown as Looked, say)).toBeNull();
+  });
+});

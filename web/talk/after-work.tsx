@@ -1,12 +1,15 @@
+import type { Looked } from '../brain/protocol.ts';
 import { useSay } from '../common/words.ts';
-import { justDone } from '../ranking/cured.ts';
 import type { KeptCase } from '../store/kept.ts';
+import { afterWorkText } from './after-work-text.ts';
+
+interface Props {
+  readonly kept: KeptCase;
+  readonly looked: Looked;
+}
 
 /** What the job just done came to, since the questions begin anew after it. */
-export function AfterWork({ kept }: { readonly kept: KeptCase }) {
-  const say = useSay();
-  const last = justDone(kept);
-  if (!last?.proof) return null;
-  const outcome = say(`did-${last.proof.outcome}`, { job: last.name });
-  return <p class="remark">{say('after-work', { done: outcome })}</p>;
+export function AfterWork({ kept, looked }: Props) {
+  const text = afterWorkText(kept, looked, useSay());
+  return text === null ? null : <p class="remark">{text}</p>;
 }

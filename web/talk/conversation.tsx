@@ -10,11 +10,11 @@ import { useSay } from '../common/words.ts';
 import { lazy, Nothing } from '../lazy.tsx';
 import { caseNow } from '../store/case-now.ts';
 import type { OpenCase } from '../store/use-case.ts';
-import { AfterWork } from './after-work.tsx';
 import { bringIntoView } from './bring-into-view.ts';
 import { Cautions } from './cautions.tsx';
 import { EarlierAnswers } from './earlier-answers.tsx';
 import { Finding } from './finding.tsx';
+import { AfterWork } from './lazy-after-work.ts';
 import { Question } from './question.tsx';
 import { StopSign } from './stop-sign.tsx';
 
@@ -79,7 +79,7 @@ export function Conversation({ open, base }: Props) {
           {text}
         </p>
       ))}
-      <AfterWork kept={kept} />
+      {kept.done ? <AfterWork kept={kept} looked={looked} /> : null}
       {looked.mode === 'proving' ? <p class="proving">{say('proving')}</p> : null}
       {open.wrong ? (
         <p class="wrong" role="alert">

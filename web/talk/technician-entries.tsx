@@ -7,11 +7,11 @@ import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { caseNow } from '../store/case-now.ts';
 import type { OpenCase } from '../store/use-case.ts';
-import { AfterWork } from './after-work.tsx';
 import { CardForm } from './card-form.tsx';
 import { Cautions } from './cautions.tsx';
 import { EarlierAnswers } from './earlier-answers.tsx';
 import { Finding } from './finding.tsx';
+import { AfterWork } from './lazy-after-work.ts';
 
 interface Props {
   readonly open: OpenCase;
@@ -53,7 +53,7 @@ export function TechnicianEntries({ open, base }: Props) {
     <section class="entries">
       <h2>{say('entries')}</h2>
       <Cautions cautions={looked.result.cautions} />
-      <AfterWork kept={kept} />
+      {kept.done ? <AfterWork kept={kept} looked={looked} /> : null}
       <EarlierAnswers earlier={looked.earlier} readOnly={kept.closed} onChange={openEntry} />
       {looked.card ? (
         <button
