@@ -17,7 +17,6 @@ const ODD_WEIGHT = 1;
 const LEADS = 0.35;
 /** Pressures in a warning. */
 const SAID_DIGITS = { bar: 2, psi: 1, kPa: 0 };
-const ABOUT_DIGITS = { bar: 1, psi: 0, kPa: 0 };
 
 /** What is odd about the plant as described and about the readings: kept, but said. */
 export function warningsFor(judgement: Judgement, words: Words, units: Units): Warning[] {
@@ -74,7 +73,7 @@ function readingWarnings({ facts, model }: Judgement, words: Words, units: Units
             part: gauge.id,
             reading: pressure(reading),
             // what the others would show at this one's height
-            others: looseFigure(others + reading - bar, units, ABOUT_DIGITS),
+            others: looseFigure(others + reading - bar, units, SAID_DIGITS),
           }),
         );
       }

@@ -126,9 +126,14 @@ describe('what would change the picture', () => {
 });
 
 describe('what is odd about readings', () => {
-  const gauges = [gauge(1), gauge(3, { rangeBar: 6 }), gauge(5)];
+  const threeGauges = [gauge(1), gauge(3, { rangeBar: 6 }), gauge(5)];
   type Read = { taps: unknown; bar: Record<string, number | 'unknown'> };
-  const warned = (readings: Read[], offsets: Read | null = null, units = siUnits) =>
+  const warned = (
+    readings: Read[],
+    offsets: Read | null = null,
+    units = siUnits,
+    gauges = threeGauges,
+  ) =>
     warningsFor(
       {
         facts: {
@@ -172,6 +177,11 @@ describe('what is odd about readings', () => {
       'G3 3.7 bar others 3',
     ]);
     expect(warned([closed(3, 'unknown', 'unknown')])).toEqual([]);
+  });
+
+  it('at rest the others are told as they were read, however high above the pump all stand', () => {
+    const higher = threeGauges.map((one) => ({ ...one, heightM: 2 }));
+    expect(warned([closed(3, 3.5, 3.5)], null, siUnits, higher)).toEqual(['G1 3 bar others 3.5']);
   });
 
   it('with water running a rise beyond its uncertainty (95 %) and a hair', () => {
