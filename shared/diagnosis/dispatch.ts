@@ -1,7 +1,9 @@
 import type { FrequencyWord, RuleSet } from '../ruleset/schema.ts';
+import { seenAnswers } from './bands.ts';
 import { dangerUnknown } from './cautions.ts';
 import type { Judgement } from './judge.ts';
 import type { Actor, Dispatch, PlannedJob, Stopped } from './result.ts';
+import { vanFor } from './van.ts';
 import { atHome } from './who.ts';
 
 /** Where jobs at home end the trouble at least this likely, nobody is sent yet. */
@@ -27,7 +29,11 @@ export function dispatchFor(
   if (!who || endedAtHome >= WORTH_TRYING)
     return { decision: 'phone', who: null, van: [], oneVisit: null, priority };
   const onVan = jobsOnVan(judgement, plan, who);
-  const van = onVan.flatMap((id) => judgement.rules.jobs[id]?.van ?? []);
+  const { rules, facts } = judgement;
+  const van = onVan.flatMap((id) => {
+    const job = rules.jobs[id];
+    return job ? vanFor(job, facts.plant) : [];
+  });
   return {
     decision: 'send',
     who,
@@ -95,8 +101,11 @@ function priorityOf(judgement: Judgement): Dispatch['priority'] {
     rows: readonly { readonly question: string; readonly oneOf: readonly string[] }[],
   ) =>
     rows.some(({ question, oneOf }) => {
+      const table = rules.questions[question];
       const value = facts.values.get(question);
-      return (Array.isArray(value) ? value : [value]).some((item) => oneOf.includes(String(item)));
+      // measured figures come to answers by their bands
+      const given = table?.bands ? seenAnswers(table, value).seen : [value].flat();
+      return given.some((item) => oneOf.includes(String(item)));
     });
   if (told(rules.head.urgent)) return 'urgent';
   // who cannot say whether there is danger does not wait in line

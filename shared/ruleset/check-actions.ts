@@ -71,6 +71,20 @@ const oneLastResort: Check = (tables) => {
   );
 };
 
+/** What stays at home for some plants is on the job's van for the others. */
+const vanHolds: Check = (tables) =>
+  Object.entries(tables.ruleSet.jobs).flatMap(([id, { van, vanOnlyFor = {} }]) =>
+    unknownIds(
+      tables,
+      Object.keys(vanOnlyFor).map((item) => ({
+        id: item,
+        path: ['jobs', id, 'vanOnlyFor', item],
+      })),
+      van,
+      'item of this van',
+    ),
+  );
+
 /** Cautions are raised by answers, causes and jobs that are there. */
 const cautionsHold: Check = (tables) => {
   const { cautions, jobs } = tables.ruleSet;
@@ -136,6 +150,7 @@ const dangersHold: Check = (tables) => {
 export const actionChecks: readonly Check[] = [
   jobsHold,
   worksHold,
+  vanHolds,
   oneLastResort,
   cautionsHold,
   dangersHold,

@@ -127,6 +127,8 @@ export const job = z.strictObject({
   when: z.array(condition).default([]),
   /** what to load on the van */
   van: z.array(id).default([]),
+  /** of that, what is left at home where the plant has none of these places */
+  vanOnlyFor: z.record(id, z.array(placeKind)).optional(),
   /** the part is new afterwards: its age starts again */
   renews: z.boolean().default(false),
   /** what is left when nothing else is worth trying: it is taken to find and end whatever it is */

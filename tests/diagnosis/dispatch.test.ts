@@ -36,7 +36,10 @@ const judgementOf = (
     rules: {
       head: {
         frequencies,
-        urgent: [{ question: 'complaint', oneOf: ['none', 'brown'] }],
+        urgent: [
+          { question: 'complaint', oneOf: ['none', 'brown'] },
+          { question: 'test', oneOf: ['germs-present'] },
+        ],
         soon: [
           { question: 'complaint', oneOf: ['weak'] },
           { question: 'who', oneOf: ['baby'] },
@@ -44,7 +47,10 @@ const judgementOf = (
       },
       causes: { pump: {}, filter: {}, iron: {}, smell: {} },
       jobs,
-      questions: { danger: { againIfUnknown: true }, smell: {} },
+      questions: {
+        ...{ danger: { againIfUnknown: true }, smell: {} },
+        test: { answers: ['germs-present'], bands: { germs: [{ answer: 'germs-present' }] } },
+      },
     },
     probabilities: new Map(Object.entries(probabilities)),
     ...{ hydraulic, quality, posterior: { joint: joint(at) } },
@@ -187,6 +193,8 @@ describe('how soon', () => {
     ['at once for any of what is urgent', { complaint: ['brown'] }, 'urgent'],
     ['at once where both are told', { complaint: ['weak', 'none'] }, 'urgent'],
     ['in its turn where nothing was told', {}, 'normal'],
+    ['at once for what was measured', { test: { germs: 'present' } }, 'urgent'],
+    ['in its turn for a good measurement', { test: { germs: 'absent' } }, 'normal'],
   ])('%s', (_, values, expected) => {
     expect(priority(values)).toBe(expected);
   });

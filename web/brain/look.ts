@@ -3,11 +3,13 @@ import { partsInPlace } from '../../shared/case/places.ts';
 import { diagnose } from '../../shared/diagnosis/diagnose.ts';
 import type { Result } from '../../shared/diagnosis/result.ts';
 import { jobName } from '../../shared/diagnosis/say.ts';
+import { vanFor } from '../../shared/diagnosis/van.ts';
 import { answerText, stepText } from '../../shared/interview/answer-text.ts';
 import { interviewMachine, modeOf, rebuild } from '../../shared/interview/machine.ts';
 import { type Given, givenOf, type Step, stepKey } from '../../shared/interview/step.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { inReaderUnits } from '../../shared/ruleset/figures.ts';
+import type { Job } from '../../shared/ruleset/schema.ts';
 import { type Likely, pictureOf } from '../drawing/picture.ts';
 import { cardOf, type Loaded } from './cards.ts';
 import type { Card, CaseNow, Earlier, Looked, ShownCause } from './protocol.ts';
@@ -29,7 +31,8 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
     says: inReaderUnits(words.causes[cause.id]?.says[audience] ?? '', units),
     overdue: cause.overdue === true,
   }));
-  const loads = (van: readonly string[] = []) => van.map((id) => words.van[id] ?? id);
+  const loads = (van: readonly string[]) => van.map((id) => words.van[id] ?? id);
+  const vanOf = (job: Job | undefined) => (job ? vanFor(job, facts.plant) : []);
   const likely = result.stopped ? null : (causes.find(({ overdue }) => !overdue) ?? null);
   return {
     result,
@@ -44,7 +47,7 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
       name: jobName(words, job.job, audience),
       causeName: words.causes[job.cause]?.name ?? job.cause,
       overdue: causes.some(({ id, overdue }) => overdue && id === job.cause),
-      van: loads(rules.jobs[job.job]?.van),
+      van: loads(vanOf(rules.jobs[job.job])),
     })),
     van: loads(result.dispatch.van),
     picture: pictureOf(facts, result.segments, likely && placed(likely, placesOf(likely.id))),
