@@ -2,6 +2,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
 import { createChanges } from '../../src/store/changes.ts';
 import { onBothStores, storeOpener } from '../store/stores.ts';
+import { deskOn } from './desk-people.ts';
 import { fernhollow } from './stand-in-judge.ts';
 import { answerTo, openedCase, type TestServer, testServer } from './test-server.ts';
 
@@ -93,6 +94,24 @@ onBothStores('a case as it happens', (place) => {
     await next();
     await server.send('POST', `/api/cases/${id}/withdraw`, { strengths: ['read'] });
     expect((await next()).event).toBe('withdrawn');
+  });
+
+  it('ends at the desk as withdrawn when the case is taken, without a word when the sign-in ends', async () => {
+    const { server, ids, cookies, as, namedCase } = await deskOn(await open());
+    const { ref } = await namedCase('a case watched at the desk');
+    await as('agent', 'POST', `/api/desk/cases/${ref}/assign`, { to: ids.technician });
+    const path = `/api/desk/cases/${ref}/events`;
+    const watched = async (role: 'agent' | 'technician') => {
+      const headers = { cookie: cookies[role] };
+      const events = eventsOf(await server.app.request(path, { headers }));
+      await events.next();
+      return events;
+    };
+    const [agents, technicians] = [await watched('agent'), await watched('technician')];
+    await as('agent', 'POST', '/api/desk/sign-out');
+    await as('owner', 'POST', `/api/desk/cases/${ref}/assign`, { to: null });
+    expect((await technicians.next()).value?.event).toBe('withdrawn');
+    expect((await agents.next()).done).toBe(true);
   });
 
   it('is refused where too many watch already, and however many they are', async () => {
