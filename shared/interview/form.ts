@@ -18,7 +18,8 @@ export type Field = {
   readonly onlyAfter?: readonly string[];
 } & (
   | { readonly kind: 'one'; readonly options: readonly Option[]; readonly orFigure?: Quantity }
-  | { readonly kind: 'many'; readonly options: readonly Option[] }
+  /** `mayBeNone`: nothing at all answers it, even where an option says "nothing" */
+  | { readonly kind: 'many'; readonly options: readonly Option[]; readonly mayBeNone?: true }
   | { readonly kind: 'figure'; readonly quantity: Quantity; readonly orWords: readonly Option[] }
   | { readonly kind: 'day' }
   /** whatever is to be written down; may stay empty */

@@ -1,5 +1,6 @@
 import type { Units } from '../ruleset/figures.ts';
 import type { Words } from '../ruleset/words.ts';
+import { type OtherQuestion, othersOf, questionFor } from './elsewhere.ts';
 import type { Field, Filled } from './form.ts';
 import { fits, type Match, match, type Option, type PlainWords, plain } from './match.ts';
 import { readFigure } from './units.ts';
@@ -51,12 +52,6 @@ export interface Typing extends PlainWords {
   readonly others: readonly OtherQuestion[];
 }
 
-/** A question of the interview and what may be said to it, to know what is said to the wrong one. */
-interface OtherQuestion {
-  readonly short: string;
-  readonly options: readonly Option[];
-}
-
 /** @param commands those that have a meaning in this conversation */
 export function typingOf(
   words: Words,
@@ -85,16 +80,6 @@ export function typingOf(
   };
 }
 
-/** Questions with answers in words; an answer that only names a question of its own ("it smells") belongs to none. */
-function othersOf({ questions }: Words): OtherQuestion[] {
-  return Object.values(questions).map(({ short, answers }) => ({
-    short,
-    options: Object.entries(answers).flatMap(([id, said]) =>
-      questions[id] ? [] : [{ id, ...said }],
-    ),
-  }));
-}
-
 /** Reads one typed line as the answer to a field, a command, or a danger sign, which may be said at any moment. */
 export function readReply(line: string, field: Field, typing: Typing, units: Units): Reply {
   const isAnswer = 'options' in field && match(line, field.options, typing).fit === fits.exactly;
@@ -104,7 +89,7 @@ export function readReply(line: string, field: Field, typing: Typing, units: Uni
   const signs = dangersIn(line, field, typing);
   if (signs.options.length === 0) {
     const isTaken = fit >= fits.says || reply.kind === 'near';
-    const other = isTaken ? null : questionFor(line, field, typing);
+    const other = isTaken ? null : questionFor(line, field, typing.others, typing);
     return other === null ? reply : { kind: 'elsewhere', question: other };
   }
   const sure = signs.fit === fits.exactly && fit < fits.exactly;
@@ -136,20 +121,6 @@ function dangersIn(line: string, field: Field, typing: Typing): Match {
   return said ? found : { fit: fits.none, options: [] };
 }
 
-/** The other question that a line answers clearly; null where it is none, or one of several. */
-function questionFor(line: string, field: Field, typing: Typing): string | null {
-  if (field.kind === 'note' || numberedOnly(line)) return null;
-  const own = 'options' in field ? field.options.map(({ id }) => id) : [];
-  const isOwn = ({ options }: OtherQuestion) =>
-    own.length > 0 && own.every((id) => options.some((option) => option.id === id));
-  const best = typing.others
-    .filter((other) => !isOwn(other))
-    .map((other) => ({ short: other.short, fit: match(line, other.options, typing).fit }))
-    .filter(({ fit }) => fit >= fits.says);
-  const [one, ...more] = best.filter(({ fit }) => fit === Math.max(...best.map((b) => b.fit)));
-  return one && more.length === 0 ? one.short : null;
-}
-
 interface Read {
   readonly reply: Reply;
   readonly fit: number;
@@ -166,7 +137,7 @@ function readField(line: string, field: Field, typing: Typing, units: Units): Re
     case 'one':
       return readOne(line, field, typing, units);
     case 'many':
-      return readMany(line, field.options, typing);
+      return readMany(line, field, typing);
     case 'figure': {
       const figure = readFigure(line, field.quantity, units);
       if (figure) return filled(figure.value, figure.units);
@@ -216,10 +187,16 @@ const near = (
 });
 
 /** Several answers in one line: numbers, or words parted by commas or "and". */
-function readMany(line: string, options: readonly Option[], typing: Typing): Read {
-  // "nothing" may be an answer of its own ("nothing, just a check")
+function readMany(line: string, field: Extract<Field, { kind: 'many' }>, typing: Typing): Read {
+  const { options } = field;
+  // "nothing" may be an answer of its own ("nothing, just a check"): then it is not left out by saying nothing
   const isWhole = match(line, options, typing).fit === fits.exactly;
-  if (!isWhole && (line.trim() === '' || isOneOf(line, typing.none))) return filled([]);
+  if (!isWhole && (line.trim() === '' || isOneOf(line, typing.none))) {
+    const nothing = field.mayBeNone ? [] : options.filter((one) => saysNothing(one, typing));
+    return nothing.length === 0
+      ? filled([])
+      : { reply: near(nothing, [], []), fit: fits.someWords };
+  }
   const pieces = isWhole ? [line] : piecesOf(line, options, typing);
   if (pieces.length === 0) return unclear;
   const found: string[] = [];
@@ -257,6 +234,12 @@ function readMany(line: string, options: readonly Option[], typing: Typing): Rea
   const isOpen = !areDangers && !numberedOnly(line) && ids.length > 0;
   return { reply: { kind: 'filled', value: ids, ...(isOpen && { isOpen }) }, fit };
 }
+
+/** By its label alone: what else is said for it ("keeps nothing down") need not mean nothing. */
+const saysNothing = ({ id, label }: Option, typing: Typing): boolean =>
+  typing.none.some(
+    (word) => match(word, [{ id, label, alsoSaid: [] }], typing).fit >= fits.partOfIt,
+  );
 
 /** A pattern for one of these standing by itself. */
 function asWords(said: readonly string[]): string {

@@ -144,8 +144,8 @@ describe('a whole interview through a pipe', () => {
     const first = await tried(['ask', 'two-stages'], { lines: ['none', 'none', 's', 'mine.json'] });
     expect(first.out).toContain('Saved in mine.json');
     const again = await tried(['ask', '--case', 'mine.json'], { files: first.files });
-    expect(again.out).toContain('Going on with 2 answers from mine.json');
-    expect(again.out).toMatch(/mine\.json\.\n\nWhat is wrong/);
+    expect(again.out).toContain('Going on from mine.json, answered so far: 2');
+    expect(again.out).toMatch(/changes an\s+answer\.\n\nWhat is wrong/);
   });
 
   it('does not write over a file that is there unless told twice', async () => {

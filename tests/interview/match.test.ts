@@ -50,8 +50,8 @@ describe('typed words', () => {
     ['complaint', '1, 7', [1, 7]],
     ['complaint', '7 1', [1, 7]],
     ['complaint', 'dry taps; brown', ['no-water', 'look']],
-    ['complaint', '', []],
-    ['complaint', 'none', []],
+    ['household', '', []],
+    ['household', 'none', []],
     ['household', 'a baby and home dialysis', ['infant', 'dialysis']],
     ['recent-work', 'new filters', ['filters']],
     ['complaint', 'on and off, and it smells', ['pulsing', 'smell']],
@@ -82,6 +82,13 @@ describe('typed words', () => {
     const reply = read(question, line);
     expect(reply).toMatchObject({ kind: 'near', found, lost });
     if (ids) expect(idsOf(reply)).toEqual(ids);
+  });
+
+  it.each(['', 'none'])('"%s" is asked back where one of the answers says nothing', (line) => {
+    expect(idsOf(read('complaint', line))).toEqual(['routine']);
+    expect(read(danger, line)).toEqual({ kind: 'filled', value: [] });
+    const besides = { ...fieldOf('complaint'), mayBeNone: true } as Field;
+    expect(readReply(line, besides, typing, siUnits)).toEqual({ kind: 'filled', value: [] });
   });
 
   it('leaves the answer open where all that fits is asked for and one thing was said', () => {

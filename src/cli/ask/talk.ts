@@ -156,8 +156,12 @@ async function oneOfNear(
   const labels = all.filter(({ id }) => found.includes(id)).map(({ label }) => label);
   const text =
     labels.length > 0 ? say('ask-near-more', { found: labels.join(', ') }) : say('ask-near');
-  const kind = field.kind === 'many' ? 'many' : 'one';
-  const outcome = await talk({ kind, key: field.key, text, options }, text, plainTelling, manner);
+  const among = { key: field.key, text, options };
+  const again: Field =
+    field.kind === 'many'
+      ? { kind: 'many', ...among, ...(labels.length > 0 && { mayBeNone: true }) }
+      : { kind: 'one', ...among };
+  const outcome = await talk(again, text, plainTelling, manner);
   if (outcome.kind === 'back') return null;
   if (outcome.kind !== 'filled' || !Array.isArray(outcome.value)) return outcome;
   const meant = new Set([...found, ...(outcome.value as readonly string[])]);
