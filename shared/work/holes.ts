@@ -28,9 +28,7 @@ export function pressuresOf({ line }: Plant): PlantPressures {
   return {
     cutIn,
     cutOut: bySwitch?.cutOutBar,
-    gas:
-      vessel?.prechargeBar ??
-      (cutIn === undefined ? undefined : Math.max(0, cutIn - GAS_UNDER_CUT_IN_BAR)),
+    gas: cutIn === undefined ? vessel?.prechargeBar : Math.max(0, cutIn - GAS_UNDER_CUT_IN_BAR),
   };
 }
 
@@ -43,7 +41,7 @@ const CHAMBER_L = 5;
 /** Doses are told in steps that a household can measure, rounded up: too little disinfects nothing. */
 const DOSE_STEP_ML = 10;
 
-/** A vessel's gas stands this much under the pressure at which the pump starts (common practice). */
+/** A vessel's gas stands this much under the pressure at which the pump starts (common practice), whatever it was sold with. */
 const GAS_UNDER_CUT_IN_BAR = 0.2;
 
 /** Household bleach as the steps speak of it: grams of available chlorine in 100 mL. */
