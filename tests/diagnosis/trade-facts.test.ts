@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { twoGauges } from '../two-gauges.ts';
 import { chanceOf, judgeCase } from './rules.ts';
 
 /**
@@ -246,5 +247,18 @@ describe('facts of the trade', () => {
       const young = judgeCase(alarmed('2026-08-25'), [...opening, display]);
       expect(chanceOf(young, 'uv-lamp-aged')).toBeLessThan(0.15);
     });
+  });
+
+  it('a drop of 2.5 bar at a cartridge stands against an onset all at once: dirt comes in a day too', () => {
+    const measured = (onset: string) =>
+      judgeCase(twoGauges, [
+        ...quiet,
+        { question: 'complaint', value: ['weak'] },
+        { question: 'onset', value: onset },
+        { question: 'readings', value: { taps: 'closed', bar: { G1: 3.4, G2: 3.4 } } },
+        { question: 'readings', value: { taps: { open: 1 }, bar: { G1: 3, G2: 0.5 } } },
+      ]);
+    expect(chanceOf(measured('sudden'), 'sediment-blocked')).toBeGreaterThan(0.9);
+    expect(chanceOf(measured('gradual'), 'sediment-blocked')).toBeGreaterThan(0.9);
   });
 });
