@@ -24,6 +24,12 @@ export default defineConfig({
     rolldownOptions: {
       input: { main: path('./index.html'), sw: path('./offline/sw.ts') },
       output: {
+        // small files shared by several screens travel as one
+        codeSplitting: {
+          groups: [
+            { name: 'common', test: /\/common\/|\/(choices|figures|units)\.ts/, minShareCount: 2 },
+          ],
+        },
         entryFileNames: (chunk) => (chunk.name === 'sw' ? 'sw.js' : 'assets/[name]-[hash].js'),
       },
     },
