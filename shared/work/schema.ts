@@ -169,6 +169,8 @@ export const step = z.strictObject({
   waits: z.boolean().default(false),
   tools: ids,
   parts: ids,
+  /** the place to get ready all tools and parts of the sheet */
+  gathers: z.boolean().default(false),
   needs: ids,
   /** left out while this condition does not stand */
   if: id.optional(),

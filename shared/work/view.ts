@@ -70,7 +70,7 @@ export function viewOf(
   const isShown = (id: string) => id in words.conditions;
   return {
     job: context.sheet.job,
-    step: step && stepView(step, state, words, holes, audience),
+    step: step && stepView(step, context, state, words, holes, audience),
     conditions: [
       ...stand.filter(isShown).map((id) => ({ id, name: name(id), struckBecause: null })),
       ...state.struck.map(({ condition, because }) => ({
@@ -92,13 +92,15 @@ export function viewOf(
 
 function stepView(
   step: SheetStep,
+  { sheet }: WorkContext,
   state: WorkState,
   words: WorkWords,
   holes: Readonly<Record<string, string>>,
   audience: Audience,
 ): StepView {
   const said = words.steps[step.words];
-  const named = (ids: readonly string[]) => ids.map((id) => words.tools[id] ?? id);
+  const toHave = step.gathers ? sheet.steps : [step];
+  const named = (ids: readonly string[]) => [...new Set(ids)].map((id) => words.tools[id] ?? id);
   return {
     id: step.id,
     text: fill(textFor(said, audience, words), holes),
@@ -107,8 +109,8 @@ function stepView(
     by: step.by,
     minutes: step.minutes,
     notBefore: waitOverAt(state, step),
-    tools: named(step.tools),
-    parts: named(step.parts),
+    tools: named(toHave.flatMap(({ tools }) => tools)),
+    parts: named(toHave.flatMap(({ parts }) => parts)),
     drawing: step.drawing ?? null,
     sources: step.sources,
     answers: Object.entries(step.answers).map(([id, { noEntry }]) => ({
