@@ -209,12 +209,15 @@ function readMany(line: string, field: Extract<Field, { kind: 'many' }>, typing:
       continue;
     }
     const best = match(piece, options, typing);
-    fit = Math.min(fit, best.fit);
     const [one, ...others] = best.options;
-    if (!one) {
+    // "the water is weak and a baby drinks it": one piece may speak of another question
+    const isElsewhere =
+      best.fit < fits.says && questionFor(piece, field, typing.others, typing) !== null;
+    if (!one || isElsewhere) {
       lost.push(piece);
       continue;
     }
+    fit = Math.min(fit, best.fit);
     if (others.length > 0 || best.fit === fits.someWords) {
       return {
         reply: near(best.options, [...new Set(found)], lost),

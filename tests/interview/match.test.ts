@@ -78,6 +78,10 @@ describe('typed words', () => {
   it.each([
     ['smell', 'rotten eggs and the gate squeaks', ['rotten-egg'], [], 'the gate squeaks'],
     ['complaint', 'weak water, the gate squeaks', null, ['weak'], 'the gate squeaks'],
+    [
+      ...(['household', 'the water is weak and our baby drinks it', null] as const),
+      ...([['infant'], 'the water is weak'] as const),
+    ],
   ] as const)('for "%s", "%s" says what was not understood', (question, line, ids, found, lost) => {
     const reply = read(question, line);
     expect(reply).toMatchObject({ kind: 'near', found, lost });
