@@ -88,7 +88,7 @@ export function readReply(line: string, field: Field, typing: Typing, units: Uni
   const { reply, fit } = readField(line, field, typing, units);
   const signs = dangersIn(line, field, typing);
   if (signs.options.length === 0) {
-    const isTaken = fit >= fits.says || reply.kind === 'near';
+    const isTaken = isOwn(line, fit, typing) || reply.kind === 'near';
     const other = isTaken ? null : questionFor(line, field, typing.others, typing);
     return other === null ? reply : { kind: 'elsewhere', question: other };
   }
@@ -114,11 +114,7 @@ function dangersIn(line: string, field: Field, typing: Typing): Match {
     parts.map((part) => match(part, dangers, typing)).find(({ fit }) => fit >= fits.says);
   if (inPart) return { ...inPart, fit: fits.says };
   const found = match(line, dangers, typing);
-  const meant = plain(line)
-    .split(' ')
-    .filter((word) => !typing.filler.includes(word));
-  const said = found.fit >= fits.says || (found.fit === fits.partOfIt && meant.length > 1);
-  return said ? found : { fit: fits.none, options: [] };
+  return isOwn(line, found.fit, typing) ? found : { fit: fits.none, options: [] };
 }
 
 interface Read {
@@ -166,16 +162,21 @@ function readOne(
   const read = ofMatch(whole);
   if (read.reply.kind !== 'filled' || whole.fit === fits.exactly) return read;
   const lost = piecesOf(line, field.options, typing).filter(
-    (piece) => means(piece, typing) && match(piece, field.options, typing).options.length === 0,
+    (piece) =>
+      meant(piece, typing).length > 0 && match(piece, field.options, typing).options.length === 0,
   );
   return lost.length === 0 ? read : { reply: near(whole.options, [], lost), fit: whole.fit };
 }
 
-/** Whether a piece of a line holds more than words without a meaning of their own. */
-const means = (piece: string, { filler }: Typing): boolean =>
-  plain(piece)
+/** The words of a line that have a meaning of their own. */
+const meant = (line: string, { filler }: Typing): string[] =>
+  plain(line)
     .split(' ')
-    .some((word) => !filler.includes(word));
+    .filter((word) => !filler.includes(word));
+
+/** Said in so many words, or in several of them; one word of an answer ("weak") may speak of anything. */
+const isOwn = (line: string, fit: number, typing: Typing): boolean =>
+  fit >= fits.says || (fit === fits.partOfIt && meant(line, typing).length > 1);
 
 const near = (
   options: readonly Option[],
@@ -212,7 +213,7 @@ function readMany(line: string, field: Extract<Field, { kind: 'many' }>, typing:
     const [one, ...others] = best.options;
     // "the water is weak and a baby drinks it": one piece may speak of another question
     const isElsewhere =
-      best.fit < fits.says && questionFor(piece, field, typing.others, typing) !== null;
+      !isOwn(piece, best.fit, typing) && questionFor(piece, field, typing.others, typing) !== null;
     if (!one || isElsewhere) {
       lost.push(piece);
       continue;

@@ -30,6 +30,8 @@ describe('typed words', () => {
     ['smell', 'it smells musty', 'earthy'],
     ['smell', 'like a swimming pool', 'chlorine'],
     ['smell', 'nothing', 'none'],
+    // though "weak" by itself speaks of what is wrong
+    ['pump-open', 'it runs but it is weak', 'weak-steady'],
     ['look', 'brown', 'brown'],
     ['look', 'Mílky', 'cloudy-clears'],
     ['onset', 'it got worse bit by bit', 'gradual'],
