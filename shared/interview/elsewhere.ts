@@ -1,6 +1,6 @@
 import type { Words } from '../ruleset/words.ts';
 import type { Field } from './form.ts';
-import { fits, match, type Option, type PlainWords } from './match.ts';
+import { fits, match, meantWords, type Option, type PlainWords } from './match.ts';
 
 /** A question of the interview and what may be said to it, to know what is said to the wrong one. */
 export interface OtherQuestion {
@@ -18,6 +18,9 @@ export function othersOf({ questions }: Words): OtherQuestion[] {
   }));
 }
 
+/** With more words than these a line tells more than the one thing that another question asks for. */
+const MOST_WORDS = 3;
+
 /** The other question that a line answers clearly; null where it is none, or one of several. */
 export function questionFor(
   line: string,
@@ -25,7 +28,7 @@ export function questionFor(
   others: readonly OtherQuestion[],
   words: PlainWords,
 ): string | null {
-  if (field.kind === 'note') return null;
+  if (field.kind === 'note' || meantWords(line, words).length > MOST_WORDS) return null;
   const own = 'options' in field ? field.options.map(({ id }) => id) : [];
   const isOwn = ({ options }: OtherQuestion) =>
     own.length > 0 && own.every((id) => options.some((option) => option.id === id));

@@ -39,6 +39,12 @@ export function plain(text: string): string {
     .trim();
 }
 
+/** The words of a text that have a meaning of their own. */
+export const meantWords = (text: string, { filler }: Pick<PlainWords, 'filler'>): string[] =>
+  plain(text)
+    .split(' ')
+    .filter((word) => !filler.includes(word));
+
 /** The options that fit a typed text best, over labels, ids and other ways of saying it. */
 export function match(text: string, options: readonly Option[], words: PlainWords): Match {
   const typed = plain(text);
@@ -95,7 +101,7 @@ function rank(typed: string, option: Option, words: PlainWords): Rank {
   if (open.some((all) => saysAll(typed, all, words))) {
     return { fit: fits.says, weight: 1 };
   }
-  const meant = typed.split(' ').filter((word) => !words.filler.includes(word));
+  const meant = meantWords(typed, words);
   if (meant.length === 0 || meant.some((word) => words.not.includes(word))) {
     return { fit: fits.none, weight: 0 };
   }

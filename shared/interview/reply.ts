@@ -2,7 +2,15 @@ import type { Units } from '../ruleset/figures.ts';
 import type { Words } from '../ruleset/words.ts';
 import { type OtherQuestion, othersOf, questionFor } from './elsewhere.ts';
 import type { Field, Filled } from './form.ts';
-import { fits, type Match, match, type Option, type PlainWords, plain } from './match.ts';
+import {
+  fits,
+  type Match,
+  match,
+  meantWords,
+  type Option,
+  type PlainWords,
+  plain,
+} from './match.ts';
 import { readFigure } from './units.ts';
 
 /** What can be typed at any question instead of an answer; the words for each stand in the rule set ("typed-back"). */
@@ -163,20 +171,15 @@ function readOne(
   if (read.reply.kind !== 'filled' || whole.fit === fits.exactly) return read;
   const lost = piecesOf(line, field.options, typing).filter(
     (piece) =>
-      meant(piece, typing).length > 0 && match(piece, field.options, typing).options.length === 0,
+      meantWords(piece, typing).length > 0 &&
+      match(piece, field.options, typing).options.length === 0,
   );
   return lost.length === 0 ? read : { reply: near(whole.options, [], lost), fit: whole.fit };
 }
 
-/** The words of a line that have a meaning of their own. */
-const meant = (line: string, { filler }: Typing): string[] =>
-  plain(line)
-    .split(' ')
-    .filter((word) => !filler.includes(word));
-
 /** Said in so many words, or in several of them; one word of an answer ("weak") may speak of anything. */
 const isOwn = (line: string, fit: number, typing: Typing): boolean =>
-  fit >= fits.says || (fit === fits.partOfIt && meant(line, typing).length > 1);
+  fit >= fits.says || (fit === fits.partOfIt && meantWords(line, typing).length > 1);
 
 const near = (
   options: readonly Option[],

@@ -32,6 +32,9 @@ describe('typed words', () => {
     ['smell', 'nothing', 'none'],
     // though "weak" by itself speaks of what is wrong
     ['pump-open', 'it runs but it is weak', 'weak-steady'],
+    // not silent, though that is said of a silent one too
+    ['pump-open', 'it buzzes but does not start', 'hums'],
+    ['onset', 'i changed the filter last week', 'after-work'],
     ['look', 'brown', 'brown'],
     ['look', 'Mílky', 'cloudy-clears'],
     ['onset', 'it got worse bit by bit', 'gradual'],
@@ -58,6 +61,9 @@ describe('typed words', () => {
     ['recent-work', 'new filters', ['filters']],
     ['complaint', 'on and off, and it smells', ['pulsing', 'smell']],
     ['complaint', 'nothing, just a check', ['routine']],
+    // "low" alone would be the tank's
+    ['complaint', 'the pressure is really low upstairs', ['weak']],
+    ['household', 'two kids and my mother of 80', ['infant', 'elderly']],
   ] as const)('for "%s", "%s" ticks %j', (question, line, ids) => {
     const all = options(question).map(({ id }) => id);
     const expected = ids.map((one) => (typeof one === 'number' ? all[one - 1] : one));
