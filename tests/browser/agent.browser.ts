@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { around } from './around.ts';
 import type { Hands } from './hands.ts';
-import { desk, handsAt, phone, screensFor } from './pages.ts';
+import { desk, handsAt, looking, phone, screensFor } from './pages.ts';
 import { answerAll, answerOne, blockedStage, doJob, settled } from './person.ts';
 import { agent } from './site.ts';
 
@@ -72,7 +72,11 @@ describe.each(screensFor('desk, dark'))('an agent, $name', (screen) => {
     await answerAll(page, blockedStage, hands);
     await page.waitForSelector('.finding');
     // the answer that had the focus is gone; it goes on where one reads on
-    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('What was found');
+    await page.waitForFunction(
+      () => document.activeElement?.textContent === 'What was found',
+      undefined,
+      looking,
+    );
     expect(await page.locator('.decided .decision').textContent()).toMatch(/phone|Send/);
     await hands.press(page, page.locator('a[href*="/work/change-sediment/"]:visible').first());
     const steps = await doJob(page, ['3.4', '2.6', '2.5'], hands);
