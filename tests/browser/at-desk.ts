@@ -25,3 +25,12 @@ export const sent = (page: Page, method: string, path: string, body?: unknown): 
     },
     { method, path, body: body === undefined ? undefined : JSON.stringify(body) },
   );
+
+/** Gives a case to somebody by name. */
+export async function giveTo(page: Page, ref: string, name: string): Promise<void> {
+  const { people } = (await sent(page, 'GET', '/api/desk/people')) as {
+    people: { id: string; name: string }[];
+  };
+  const to = people.find((one) => one.name === name)?.id;
+  await sent(page, 'POST', `/api/desk/cases/${ref}/assign`, { to });
+}

@@ -3,9 +3,10 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
-import { sent, signIn } from './at-desk.ts';
+import { giveTo, sent, signIn } from './at-desk.ts';
+import { finger } from './hands.ts';
 import { desk, openedCase, phone } from './pages.ts';
-import { answerOne, settled } from './person.ts';
+import { answerAll, answerOne, blockedStage, settled } from './person.ts';
 import { agent, owner, technician } from './site.ts';
 
 const here = around();
@@ -86,13 +87,7 @@ test('an answer that somebody else changed is told with what it was, what one ch
   const { page, context, complaints } = await here.visit(desk);
   await signIn(page, here.url, agent);
   const ref = await take(page, 'Two people');
-  await answerOne(page, 'danger', []);
-  await settled(page);
-  await answerOne(page, 'household', []);
-  await settled(page);
-  await answerOne(page, 'complaint', ['weak']);
-  await settled(page);
-  await answerOne(page, 'onset', 'gradual');
+  await answerAll(page, blockedStage, finger, 4);
   await settled(page);
   const other = (question: string, value: unknown) =>
     sent(page, 'POST', `/api/desk/cases/${ref}/answers`, {
@@ -176,11 +171,7 @@ test('who is at a job when the case is taken from them, or its link withdrawn, i
   const calls = await here.visit(desk);
   await signIn(calls.page, here.url, agent);
   const ref = await take(calls.page, 'A job half done');
-  const { people } = (await sent(calls.page, 'GET', '/api/desk/people')) as {
-    people: { id: string; name: string }[];
-  };
-  const to = people.find(({ name }) => name === technician.name)?.id;
-  await sent(calls.page, 'POST', `/api/desk/cases/${ref}/assign`, { to });
+  await giveTo(calls.page, ref, technician.name);
   const van = await here.visit(phone);
   await signIn(van.page, here.url, technician);
   await van.page.goto(`${here.url}/case/${ref}`);

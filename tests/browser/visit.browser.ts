@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
-import { sent, signIn } from './at-desk.ts';
+import { giveTo, sent, signIn } from './at-desk.ts';
 import { desk, keptForOffline, phone } from './pages.ts';
 import { answerOne, settled } from './person.ts';
 import { agent, owner, technician } from './site.ts';
@@ -154,11 +154,7 @@ test('on a danger sign the decision is to stop, and the sign stands before the v
   const decided = await calls.page.locator('.decided .decision').textContent();
   expect(decided).toMatch(/^Stop\..*Priority: urgent/);
   expect(await panel.textContent()).not.toContain('nothing is decided');
-  const { people } = (await sent(calls.page, 'GET', '/api/desk/people')) as {
-    people: { id: string; name: string }[];
-  };
-  const to = people.find(({ name }) => name === technician.name)?.id;
-  await sent(calls.page, 'POST', `/api/desk/cases/${ref}/assign`, { to });
+  await giveTo(calls.page, ref, technician.name);
 
   // the address of a case opens it for whoever may see it, on a computer that has not held it yet
   const own = await here.visit(desk);
