@@ -3,7 +3,7 @@ import { defineConfig } from 'vite';
 import { compressed } from './build/compressed.ts';
 import { ruleFiles } from './build/rule-files.ts';
 import { shellList } from './build/shell-list.ts';
-import { withoutJsonSchema } from './build/without-json-schema.ts';
+import { readingOnlyZod } from './build/reading-only-zod.ts';
 
 const path = (relative: string): string => fileURLToPath(new URL(relative, import.meta.url));
 
@@ -14,7 +14,7 @@ export default defineConfig({
   publicDir: path('./public'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'hono/jsx/dom' } },
   plugins: [ruleFiles(), shellList(), compressed()],
-  worker: { format: 'es', plugins: () => [withoutJsonSchema()] },
+  worker: { format: 'es', plugins: () => [readingOnlyZod()] },
   build: {
     outDir: path('../dist/web'),
     emptyOutDir: true,
