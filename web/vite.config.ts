@@ -1,9 +1,9 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 import { compressed } from './build/compressed.ts';
+import { readingOnlyZod } from './build/reading-only-zod.ts';
 import { ruleFiles } from './build/rule-files.ts';
 import { shellList } from './build/shell-list.ts';
-import { readingOnlyZod } from './build/reading-only-zod.ts';
 
 const path = (relative: string): string => fileURLToPath(new URL(relative, import.meta.url));
 

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import { InputError } from '../common/errors.ts';
-import { messageOf, placeOf } from '../plant/messages.ts';
+import { faultOf, messageOf, placeOf } from '../plant/messages.ts';
 
 /** Throws an InputError naming the place of the first thing wrong. */
 export function parseWith<T>(schema: z.ZodType<T>, value: unknown, where: string): T {
@@ -10,5 +10,9 @@ export function parseWith<T>(schema: z.ZodType<T>, value: unknown, where: string
   if (!issue) throw new InputError(where, 'not understood');
   // A message of our own stands; the library's are put in plain words.
   const own = !/^(Too |Invalid |Unrecognized )/.test(issue.message);
-  throw new InputError(placeOf(where, issue), own ? issue.message : messageOf(issue));
+  throw new InputError(
+    placeOf(where, issue),
+    own ? issue.message : messageOf(issue),
+    faultOf(issue),
+  );
 }

@@ -83,6 +83,7 @@ function checkPressure(
     throw new InputError(
       where,
       `${reading} ${unit} cannot be: at most ${LARGEST}; look at the figure again, or "unknown" when it cannot be read`,
+      { id: 'at-most', holes: { most: LARGEST } },
     );
   }
   const lowestBar = isBeforePump ? LOWEST_BEFORE_PUMP_BAR : 0;
@@ -91,5 +92,11 @@ function checkPressure(
   const can = isBeforePump
     ? `a gauge before the pump reads ${lowest} or more, less is below a full vacuum`
     : 'a gauge here reads zero or more';
-  throw new InputError(where, `${reading} ${unit} cannot be: ${can}`);
+  throw new InputError(
+    where,
+    `${reading} ${unit} cannot be: ${can}`,
+    isBeforePump
+      ? { id: 'below-vacuum', holes: { lowest: { bar: lowestBar } } }
+      : { id: 'below-zero' },
+  );
 }

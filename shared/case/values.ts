@@ -163,6 +163,7 @@ function parseDates(value: unknown, plant: Plant, day: Day, where: string): Reco
       throw new InputError(
         `${where}.${key}`,
         `${date} is later than ${day}, the day of the answer: give the day it was done, or leave it out`,
+        { id: 'later-date', holes: { date } },
       );
     if (filters.some((part) => part.id === key || part.medium === key)) continue;
     const known = [...new Set(filters.flatMap((part) => [part.medium, part.id]))];

@@ -35,7 +35,8 @@ export interface Form {
   valueOf(filled: Readonly<Record<string, Filled>>): unknown;
 }
 
-type Say = (key: string, holes?: Readonly<Record<string, string | number>>) => string;
+/** Says a phrase of the words, its {holes} filled. */
+export type Say = (key: string, holes?: Readonly<Record<string, string | number>>) => string;
 
 /** The fields of one question for this plant, by the question's kind. */
 export function formOf(

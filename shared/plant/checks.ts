@@ -1,4 +1,4 @@
-import { InputError } from '../common/errors.ts';
+import { type Fault, InputError } from '../common/errors.ts';
 import { joinPlace } from './messages.ts';
 import type { BypassPart, FlowAndHead, Part, PumpPart } from './parts.ts';
 import type { Plant } from './schema.ts';
@@ -22,7 +22,10 @@ function checkIds(line: readonly Part[], at: At): void {
   const claim = (id: string, place: string) => {
     const first = firstPlace.get(id);
     if (first !== undefined) {
-      throw new InputError(place, `the id "${id}" is already used at ${first}: every id once`);
+      throw new InputError(place, `the id "${id}" is already used at ${first}: every id once`, {
+        id: 'id-twice',
+        holes: { part: id },
+      });
     }
     firstPlace.set(id, place);
   };
@@ -44,18 +47,28 @@ function checkOrder(line: readonly Part[], at: At): void {
   for (const kind of onlyOnce) {
     const second = line.findLastIndex((part) => part.kind === kind);
     if (second !== line.findIndex((part) => part.kind === kind)) {
-      throw new InputError(at([second]), `a second ${kind}: one line has one ${kind}`);
+      throw new InputError(at([second]), `a second ${kind}: one line has one ${kind}`, {
+        id: 'second-of-kind',
+        holes: { part: line[second]?.id ?? kind },
+      });
     }
   }
   if (house !== line.length - 1) {
-    throw new InputError(at([house + 1]), 'stands behind the house: the house is the last part');
+    throw new InputError(at([house + 1]), 'stands behind the house: the house is the last part', {
+      id: 'behind-house',
+    });
   }
   const tank = line.findIndex((part) => part.kind === 'tank');
-  if (tank > 0) throw new InputError(at([tank]), 'the tank is the first part of a line');
+  if (tank > 0)
+    throw new InputError(at([tank]), 'the tank is the first part of a line', {
+      id: 'tank-first',
+    });
   const pump = line.findIndex((part) => part.kind === 'pump');
   const suction = line.findIndex((part) => part.kind === 'suction');
   if (pump >= 0 && suction > pump) {
-    throw new InputError(at([suction]), 'the suction stands before the pump');
+    throw new InputError(at([suction]), 'the suction stands before the pump', {
+      id: 'suction-first',
+    });
   }
 }
 
@@ -67,6 +80,10 @@ function checkPump(pump: PumpPart, index: number, at: At): void {
       throw new InputError(
         at([index, 'control', 'cutInBar']),
         `cut-in ${cutInBar} bar must be under cut-out ${cutOutBar} bar`,
+        {
+          id: 'switch-halves',
+          holes: { cutIn: { bar: cutInBar }, cutOut: { bar: cutOutBar } },
+        },
       );
     }
   }
@@ -84,6 +101,7 @@ function checkFlowsRise(points: readonly FlowAndHead[], path: PropertyKey[], at:
       throw new InputError(
         at([...path, i, 'flowLpm']),
         `points go from small to large flow: ${point.flowLpm} follows ${before.flowLpm} L/min`,
+        { id: 'flows-rise' },
       );
     }
   });
@@ -97,6 +115,7 @@ function checkHeadsFall(curve: readonly FlowAndHead[], path: PropertyKey[], at: 
         at([...path, i, 'headM']),
         `head rises with flow from point ${i} (${before.flowLpm} L/min, ${before.headM} m) to point ${i + 1} ` +
           `(${point.flowLpm} L/min, ${point.headM} m): a pump curve falls`,
+        { id: 'heads-fall', holes: { first: i, second: i + 1 } },
       );
     }
   });
@@ -105,6 +124,7 @@ function checkHeadsFall(curve: readonly FlowAndHead[], path: PropertyKey[], at: 
     throw new InputError(
       at([...path, 0, 'flowLpm']),
       'a curve of one point needs a flow above zero: give the rated flow and head, or more points',
+      { id: 'one-point' },
     );
   }
 }
@@ -120,7 +140,11 @@ function checkBypass(bypass: BypassPart, index: number, line: readonly Part[], a
     const part = line[found];
     if (!part) throw new InputError(place, `there is no part "${id}" in this line`);
     if (notAround.includes(part.kind) || found < pump) {
-      throw new InputError(place, `a bypass cannot lead around "${id}" (${part.kind})`);
+      throw new InputError(
+        place,
+        `a bypass cannot lead around "${id}" (${part.kind})`,
+        bypassAround(id),
+      );
     }
     if (bypass.around.indexOf(id) !== i) throw new InputError(place, `"${id}" stands here twice`);
   });
@@ -132,9 +156,12 @@ function checkBypass(bypass: BypassPart, index: number, line: readonly Part[], a
     throw new InputError(
       at([index, 'around']),
       `a bypass cannot lead around "${inTheWay.id}" (${inTheWay.kind}), which stands between those parts`,
+      bypassAround(inTheWay.id),
     );
   }
 }
+
+const bypassAround = (part: string): Fault => ({ id: 'bypass-around', holes: { part } });
 
 function checkBypassesApart(line: readonly Part[], at: At): void {
   const taken = new Map<number, string>();
@@ -147,6 +174,7 @@ function checkBypassesApart(line: readonly Part[], at: At): void {
         throw new InputError(
           at([index, 'around']),
           `bypass "${part.id}" and bypass "${other}" lead around the same part "${line[i]?.id}"`,
+          { id: 'bypasses-meet', holes: { first: other, second: part.id } },
         );
       }
       taken.set(i, part.id);

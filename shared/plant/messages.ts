@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { Fault } from '../common/errors.ts';
 import { SMALLEST } from '../common/figures.ts';
 import { nearest, suggestion } from '../ruleset/nearest.ts';
 import { media, partKinds, partSchema } from './parts.ts';
@@ -45,6 +46,22 @@ export function messageOf(issue: Issue): string {
     default:
       return issue.message;
   }
+}
+
+/** The same for a person at a form, where too little or too much can be typed, or nothing chosen; no more than that. */
+export function faultOf(issue: Issue): Fault | undefined {
+  // of pressures the person's own unit is told
+  const isPressure = /bar$/i.test(String(issue.path.at(-1)));
+  const figure = (value: number | bigint) => (isPressure ? { bar: Number(value) } : Number(value));
+  if (issue.code === 'too_big') {
+    if (issue.maximum === 0) return { id: 'above-vacuum' };
+    return { id: 'at-most', holes: { most: figure(issue.maximum) } };
+  }
+  if (issue.code !== 'too_small') return undefined;
+  if (issue.origin === 'array') return { id: 'none-named' };
+  if (issue.origin === 'string') return { id: 'nothing-written' };
+  if (issue.minimum === SMALLEST || !issue.inclusive) return { id: 'above-zero' };
+  return { id: 'at-least', holes: { least: figure(issue.minimum) } };
 }
 
 /** Every field name of a plant's parts and of what stands in them. */

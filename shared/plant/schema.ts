@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { InputError } from '../common/errors.ts';
 import { checkPlant } from './checks.ts';
-import { messageOf, placeOf } from './messages.ts';
+import { faultOf, messageOf, placeOf } from './messages.ts';
 import { partSchema } from './parts.ts';
 
 export type * from './parts.ts';
@@ -40,7 +40,7 @@ export function parsePlant(input: unknown, where = ''): Plant {
     const also = others
       .slice(0, MOST_OTHERS)
       .map((issue) => `; also ${placeOf(where, issue)}: ${messageOf(issue)}`);
-    throw new InputError(placeOf(where, first), messageOf(first) + also.join(''));
+    throw new InputError(placeOf(where, first), messageOf(first) + also.join(''), faultOf(first));
   }
   checkPlant(result.data, where);
   return result.data;

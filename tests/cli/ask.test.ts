@@ -179,7 +179,7 @@ describe('a whole interview through a pipe', () => {
         [/G\d show/, '-2', '3.4', '3.4', '3.4', '3.4', '3.4', '3.4', '3.4'],
       ],
     );
-    expect(out).toContain('That cannot be: -2 bar cannot be: a gauge here reads zero or more.');
+    expect(out).toContain('That cannot be. A gauge here reads zero or more.');
     expect(JSON.stringify(given(saved(files, 'c.json'), 'readings'))).not.toContain('-2');
   });
 

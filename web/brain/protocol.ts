@@ -204,5 +204,5 @@ export interface Brain {
   ): Promise<FirstJob | null>;
   /** cause → its name, for lists of cases */
   causeNames(): Promise<Readonly<Record<string, string>>>;
-  checkPlant(plant: unknown): Promise<Checked<Picture>>;
+  checkPlant(plant: unknown, units: Units): Promise<Checked<Picture>>;
 }

@@ -1,9 +1,11 @@
 /// <reference lib="webworker" />
 import { parseValue } from '../../shared/case/values.ts';
 import { InputError } from '../../shared/common/errors.ts';
+import { faultText } from '../../shared/interview/fault-text.ts';
 import { formOf } from '../../shared/interview/form.ts';
 import { givenOf, stepKey } from '../../shared/interview/step.ts';
 import { parsePlant } from '../../shared/plant/schema.ts';
+import type { Units } from '../../shared/ruleset/figures.ts';
 import type { UpkeepRules } from '../../shared/upkeep/rules.ts';
 import { sayWith } from '../common/say.ts';
 import { createAhead } from './ahead.ts';
@@ -55,16 +57,17 @@ const upkeep = () =>
   Promise.all([loaded(), json<UpkeepRules>('/rules/upkeep.json'), import('./due.ts')]);
 
 const ahead = createAhead(
-  (now) => loaded().then((all) => checked(() => look(all, now))),
+  (now) => loaded().then((all) => checked(all, now.units, () => look(all, now))),
   (key, looked) => tellAhead(scope, key, looked),
 );
 
-function checked<T>(make: () => T): Checked<T> {
+function checked<T>({ words }: Loaded, units: Units, make: () => T): Checked<T> {
   try {
     return { ok: make() };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    return { wrong: { where: error.where, message: error.message } };
+    const message = faultText(error, sayWith(words.phrases), units);
+    return { wrong: { where: error.where, message } };
   }
 }
 
@@ -96,7 +99,7 @@ const brain: Brain = {
   },
   async fill(now, step, filled) {
     const all = await loaded();
-    return checked(() => {
+    return checked(all, now.units, () => {
       const value = form(all, now, step).valueOf(filled);
       parseValue(step.question, value, all.rules, now.plant, now.day, step.question);
       return value;
@@ -114,11 +117,11 @@ const brain: Brain = {
   },
   async due(now, record) {
     const [all, tables, { dueOf }] = await upkeep();
-    return checked(() => dueOf(all, tables, now, record));
+    return checked(all, now.units, () => dueOf(all, tables, now, record));
   },
   async calendar(now, record) {
     const [all, tables, { calendarOf }] = await upkeep();
-    return checked(() => calendarOf(all, tables, now, record));
+    return checked(all, now.units, () => calendarOf(all, tables, now, record));
   },
   async normal(plant) {
     return normalReadings(plant);
@@ -129,7 +132,7 @@ const brain: Brain = {
       loadedSheets(),
       import('./work.ts'),
     ]);
-    return checked(() => showWork({ ...all, ...sheets }, now, work));
+    return checked(all, now.units, () => showWork({ ...all, ...sheets }, now, work));
   },
   async comesFirst(plant, audience, job, part) {
     const all = await loaded();
@@ -143,8 +146,8 @@ const brain: Brain = {
     const { words } = await loaded();
     return Object.fromEntries(Object.entries(words.causes).map(([id, { name }]) => [id, name]));
   },
-  async checkPlant(plant) {
-    return checked(() => plantPicture(parsePlant(plant)));
+  async checkPlant(plant, units) {
+    return checked(await loaded(), units, () => plantPicture(parsePlant(plant)));
   },
 };
 

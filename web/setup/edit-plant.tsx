@@ -6,7 +6,6 @@ import type { Wrong } from '../brain/protocol.ts';
 import { partName, wordsOfPart } from '../common/part-name.ts';
 import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
-import { useFormat } from '../common/use-format.ts';
 import { type Say, useSay } from '../common/words.ts';
 import { LineEditor } from './line-editor.tsx';
 import { MiniLine } from './mini-line.tsx';
@@ -39,14 +38,13 @@ function showWrong(): void {
 export function EditPlant({ plant: given, done, onDone }: Props) {
   const say = useSay();
   const { settings } = useSettings();
-  const { setting } = useFormat();
   const [plant, setPlant] = useState(given);
   const [wrong, setWrong] = useState<Wrong | null>(null);
   useEffect(() => {
     void brain
-      .checkPlant(plant)
+      .checkPlant(plant, settings)
       .then((checked) => setWrong('wrong' in checked ? checked.wrong : null));
-  }, [plant]);
+  }, [plant, settings]);
   return (
     <main class="page setup">
       <h1>{say('edit-plant')}</h1>
@@ -78,7 +76,7 @@ export function EditPlant({ plant: given, done, onDone }: Props) {
         <p class="wrong" role="alert">
           {say('plant-wrong', {
             where: placeInWords(wrong.where, plant, say),
-            message: wrong.message.replaceAll(/([\d.]+) bar\b/g, (_, bar) => setting(Number(bar))),
+            message: wrong.message,
           })}
         </p>
       ) : null}

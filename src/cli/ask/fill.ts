@@ -1,4 +1,5 @@
 import { InputError } from '../../../shared/common/errors.ts';
+import { faultText } from '../../../shared/interview/fault-text.ts';
 import type { Field, Filled, Form } from '../../../shared/interview/form.ts';
 import {
   pressureText,
@@ -55,7 +56,7 @@ export async function fill(
         person.say(`  ${next.text} ${pressureText(bar, manner.units)}`);
       }
       if (fields.slice(i + 1).some(({ mayBeLeftOut }) => !mayBeLeftOut)) continue;
-      const refusal = refusalOf(() => check(form.valueOf(filled)));
+      const refusal = refusalOf(() => check(form.valueOf(filled)), manner);
       if (refusal === null) unchecked = i + 1;
       else {
         person.say(wrap(say('ask-refused', { message: refusal }), '  '));
@@ -68,12 +69,12 @@ export async function fill(
 }
 
 /** Why a value cannot be, in one sentence; null when it can. */
-function refusalOf(check: () => void): string | null {
+function refusalOf(check: () => void, { say, units }: Manner): string | null {
   try {
     check();
     return null;
   } catch (error) {
-    if (error instanceof InputError) return error.message;
+    if (error instanceof InputError) return faultText(error, say, units);
     throw error;
   }
 }
