@@ -41,6 +41,7 @@ export function apply(context: WorkContext, state: WorkState, event: WorkEvent):
   if (state.ended) return base;
   if ('lost' in event) return lose(context, base, [event.lost], 'reported');
   if ('pauseMinutes' in event) return pause(context, base, event.pauseMinutes);
+  if ('stillSo' in event) return looked(context, base, event.stillSo);
   if ('takeBack' in event) return takeBack(context, base, event.takeBack);
   return tick(context, base, event);
 }
@@ -53,6 +54,15 @@ function breakUntil(context: WorkContext, state: WorkState, at: string): WorkSta
 
 function pause(context: WorkContext, state: WorkState, minutes: number): WorkState {
   return lose(context, state, doubtfulAfter(minutes, state.made, context.conditions), 'break');
+}
+
+/**
+ * Somebody goes on who made nothing of this themselves: what they did not find so is lost, and no tick of before is theirs
+ * to take back.
+ */
+function looked(context: WorkContext, state: WorkState, found: readonly string[]): WorkState {
+  const lost = state.made.filter((id) => !found.includes(id));
+  return { ...lose(context, state, lost, 'reported'), before: null };
 }
 
 /** Conditions lost against the plan: they are made again before anything that needs them. */

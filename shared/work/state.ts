@@ -13,12 +13,13 @@ export type WorkEvent = When &
     /** the last step ticked, which was not done or went otherwise */
     | { readonly takeBack: string }
     | { readonly pauseMinutes: number }
+    /** who goes on at another device has looked: these they found as they were said to be */
+    | { readonly stillSo: readonly string[] }
     | { readonly danger: readonly string[] }
   );
 
 interface When {
   readonly at?: string;
-  readonly by?: string;
 }
 
 /** A step done, with what was answered, read or noted. */
