@@ -19,6 +19,7 @@ import { plantDatesRoutes } from './routes/plant-dates.ts';
 import { plantRoutes } from './routes/plants.ts';
 import { serviceRoutes } from './routes/service.ts';
 import { sessionRoutes } from './routes/session.ts';
+import { workRoutes } from './routes/work.ts';
 import { createLatest } from './services/latest.ts';
 import { createViews } from './services/views.ts';
 import { serveWeb } from './static.ts';
@@ -38,6 +39,7 @@ const groups = [
   deskListRoutes,
   deskCaseRoutes,
   deskWorkRoutes,
+  workRoutes,
 ];
 
 /** The whole HTTP interface over what it is handed; it listens to nothing and keeps nothing. */

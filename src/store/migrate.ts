@@ -1,6 +1,7 @@
 import { type Kysely, type Migration, Migrator } from 'kysely';
 import { first } from './migrations/0001-first.ts';
 import { deskList } from './migrations/0002-desk-list.ts';
+import { workEvents } from './migrations/0003-work-events.ts';
 import type { StoreKind } from './store.ts';
 import type { Tables } from './tables.ts';
 
@@ -8,6 +9,7 @@ import type { Tables } from './tables.ts';
 const migrations = (kind: StoreKind): Record<string, Migration> => ({
   '0001-first': first(kind),
   '0002-desk-list': deskList,
+  '0003-work-events': workEvents(kind),
 });
 
 /**

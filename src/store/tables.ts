@@ -9,6 +9,7 @@ export interface Tables {
   plants: PlantTable;
   cases: CaseTable;
   answers: AnswerTable;
+  work_events: WorkEventTable;
   links: LinkTable;
   notes: NoteTable;
   calls: CallTable;
@@ -80,6 +81,24 @@ interface AnswerTable {
   question: string;
   value: string;
   at: string | null;
+  received_at: string;
+}
+
+/** What happened at a case's jobs; append-only like answers. */
+interface WorkEventTable {
+  case_ref: string;
+  /** 1, 2, 3, … within the case */
+  position: number;
+  event_id: string;
+  /** the entry of this job that its sender had come to */
+  follows: string | null;
+  job: string;
+  part: string | null;
+  device: string;
+  /** JSON; null: the job is over, or begun anew */
+  event: string | null;
+  /** who was signed in that sent it */
+  person: string | null;
   received_at: string;
 }
 
@@ -187,6 +206,7 @@ interface AccountTable {
 export type CaseRow = Selectable<CaseTable>;
 export type NewCase = Insertable<CaseTable>;
 export type AnswerRow = Selectable<AnswerTable>;
+export type WorkEventRow = Selectable<WorkEventTable>;
 export type LinkRow = Selectable<LinkTable>;
 export type NoteRow = Selectable<NoteTable>;
 export type CallRow = Selectable<CallTable>;

@@ -87,6 +87,29 @@ onBothStores('a case as it happens', (place) => {
     }
   });
 
+  it('tells what happens at a job as it happens, once each, and at the desk who did it', async () => {
+    const { server, as, cookies, namedCase } = await deskOn(await open());
+    const { id, ref } = await namedCase('a job that is watched');
+    const device = 'a2b0c1d2-93ad-4a55-9a2b-0a3d0ef1d2ab';
+    const entry = (n: number, event: object | null) => ({
+      eventId: `00000000-0000-4000-8000-00000000000${n}`,
+      ...{ follows: null, job: 'flush-line', part: null, device, event },
+    });
+    const path = `/api/desk/cases/${ref}`;
+    await as('agent', 'POST', `${path}/work`, entry(1, { step: 'tell-house' }));
+    const linked = await watch(server, id, '?work=1');
+    const headers = { cookie: cookies.agent };
+    const atDesk = eventsOf(await server.app.request(`${path}/events`, { headers }));
+    expect((await linked.next()).data).toMatchObject({ workCount: 1, work: [], answers: [] });
+    expect((await atDesk.next()).value?.data.work).toMatchObject([{ by: 'The agent' }]);
+    await as('agent', 'POST', `${path}/work`, entry(2, null));
+    const heard = (await linked.next()).data;
+    expect(heard).toMatchObject({ workCount: 2, work: [{ ...entry(2, null), by: null }] });
+    expect((await atDesk.next()).value?.data.work).toMatchObject([{ by: 'The agent' }]);
+    await linked.stop();
+    await atDesk.return(undefined);
+  });
+
   it('ends when the link is withdrawn', async () => {
     const server = await testServer(await open());
     const { id, readId } = await openedCase(server, fernhollow);

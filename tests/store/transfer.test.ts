@@ -76,6 +76,12 @@ describe('export and import', () => {
     await server.send('POST', `/api/desk/cases/${ref}/notes`, { text: 'a note' }, { cookie });
     await server.send('POST', `/api/desk/cases/${ref}/assign`, { to: owner }, { cookie });
     await server.send('PATCH', `/api/desk/cases/${ref}/call`, { callBack: '555 0103' }, { cookie });
+    const happened = { follows: null, job: 'flush-line', part: null, device: randomUUID() };
+    for (const event of [{ step: 'tell-house', input: '\u0000 “note”' }, null]) {
+      const entry = { eventId: randomUUID(), ...happened, event };
+      await server.send('POST', `/api/desk/cases/${ref}/work`, entry, { cookie });
+      await server.send('POST', `/api/cases/${links[0]!.id}/work`, entry);
+    }
     await server.send(
       'POST',
       `/api/desk/cases/${ref}/rejudge`,
@@ -103,6 +109,7 @@ describe('export and import', () => {
       'plants',
       'cases',
       'answers',
+      'work_events',
       'links',
       'notes',
       'calls',

@@ -9,6 +9,7 @@ import { eraseCase, openCase, readCase } from '../services/cases.ts';
 import { openCaseLink, openLink, openPlantLink } from '../services/links.ts';
 import { readPlant } from '../services/plants.ts';
 import { previewRejudge, rejudge } from '../services/rejudge.ts';
+import { readWork } from '../services/work.ts';
 import { type App, openApiApp, type RouteDeps } from './open-api-app.ts';
 
 const tags = ['Cases'];
@@ -68,6 +69,7 @@ export function caseRoutes({ deps, views, latest }: RouteDeps): App {
         answers: [...found.case.answers],
         rejudged: [...found.case.rejudged],
         mayContinue,
+        work: await readWork(db, link.case_ref, false),
       };
       return c.json({ case: sent, view: asSent(found.view) }, 200);
     },

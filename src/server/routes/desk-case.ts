@@ -13,10 +13,11 @@ import * as schema from '../schemas/desk.ts';
 import { asSent, viewSchema } from '../schemas/view.ts';
 import { append } from '../services/append.ts';
 import { eraseCase, readCase } from '../services/cases.ts';
-import { toDeskCase } from '../services/desk.ts';
+import { readDeskCase } from '../services/desk.ts';
 import { readCall, readNotes } from '../services/desk-work.ts';
 import { listLinks, makeLink, withdraw, withdrawOne } from '../services/links.ts';
 import { rejudge } from '../services/rejudge.ts';
+import { readWork } from '../services/work.ts';
 import { sentRejudged } from './cases.ts';
 import { eventStream, seenHeader, seenQuery } from './events.ts';
 import { liveCase } from './live.ts';
@@ -59,12 +60,13 @@ export function deskCaseRoutes(routeDeps: RouteDeps): App {
         answers: [...found.case.answers],
         rejudged: [...found.case.rejudged],
         mayContinue: true,
+        work: await readWork(deps.store.db, ref, true),
       };
       return c.json(
         {
           case: sent,
           view: asSent(found.view),
-          desk: toDeskCase(found.row),
+          desk: await readDeskCase(deps, found.row),
           call: await readCall(deps, ref),
           notes: await readNotes(deps, ref),
         },
@@ -104,16 +106,12 @@ export function deskCaseRoutes(routeDeps: RouteDeps): App {
     }),
     async (c) => {
       const { ref } = c.req.valid('param');
-      const { seen, ...wording } = c.req.valid('query');
-      const allowed = () => stillSees(deps, c.req.raw.headers, ref);
-      return liveCase(
-        c,
-        routeDeps,
-        ref,
-        c.req.valid('header')['last-event-id'] ?? seen,
-        wording,
-        allowed,
-      ) as never;
+      const { seen, work, ...wording } = c.req.valid('query');
+      return liveCase(c, routeDeps, {
+        ...{ ref, wording, work, isNamed: true },
+        seen: c.req.valid('header')['last-event-id'] ?? seen,
+        stillAllowed: () => stillSees(deps, c.req.raw.headers, ref),
+      }) as never;
     },
   );
 

@@ -13,6 +13,12 @@ export const seenQuery = wordingQuery.extend({
     .min(0)
     .default(0)
     .openapi({ description: 'answers already known, not to be sent again' }),
+  work: z.coerce
+    .number()
+    .int()
+    .min(0)
+    .default(0)
+    .openapi({ description: 'the same for what happened at jobs' }),
 });
 
 export const seenHeader = z.object({
@@ -43,18 +49,14 @@ export function eventRoutes(routeDeps: RouteDeps): App {
     }),
     async (c) => {
       const { id } = c.req.valid('param');
-      const { seen, ...wording } = c.req.valid('query');
+      const { seen, work, ...wording } = c.req.valid('query');
       const db = routeDeps.deps.store.db;
       const ref = await openCaseLink(db, id, 'read');
-      const allowed = () => opens(openCaseLink(db, id, 'read'));
-      return liveCase(
-        c,
-        routeDeps,
-        ref,
-        c.req.valid('header')['last-event-id'] ?? seen,
-        wording,
-        allowed,
-      ) as never;
+      return liveCase(c, routeDeps, {
+        ...{ ref, wording, work, isNamed: false },
+        seen: c.req.valid('header')['last-event-id'] ?? seen,
+        stillAllowed: () => opens(openCaseLink(db, id, 'read')),
+      }) as never;
     },
   );
   return app;

@@ -6,6 +6,7 @@ import type { AppEnv } from '../deps.ts';
 import { Problem } from '../problem.ts';
 import { toAnswer } from '../services/answer-rows.ts';
 import { caseInput, shownState, type Wording } from '../services/views.ts';
+import { readWork } from '../services/work.ts';
 import type { RouteDeps } from './open-api-app.ts';
 
 /** Keeps the connection open through balancers that cut silent ones. */
@@ -15,18 +16,27 @@ const MAX_WATCHERS = 2000;
 /** Whether a watcher may go on; whose sign-in has ended may still see the case once they sign in again. */
 export type Allowed = 'yes' | 'no' | 'signed-out';
 
+interface Watched {
+  readonly ref: string;
+  readonly wording: Wording;
+  /** answers, and events at jobs, that are not sent again */
+  readonly seen: number;
+  readonly work: number;
+  /** whether who sent an event is told */
+  readonly isNamed: boolean;
+  readonly stillAllowed: () => Promise<Allowed>;
+}
+
 /**
  * Sends a `change` event at once and then whenever the case changes, until the watcher goes, the server stops, or
  * `stillAllowed` does not say yes (a `no` is told by a last event `withdrawn`). `seen` answers are not sent again: after a lost connection
- * the browser sends the last event's id, and nothing is missed or doubled.
+ * the browser sends the last event's id, and nothing is missed or doubled. Of jobs it then hears again what it asked for
+ * at first; which of it is known tells its count.
  */
 export async function liveCase(
   c: Context<AppEnv>,
   { deps, views }: RouteDeps,
-  ref: string,
-  seen: number,
-  wording: Wording,
-  stillAllowed: () => Promise<Allowed>,
+  { ref, wording, seen, work, isNamed, stillAllowed }: Watched,
 ): Promise<Response> {
   const { store, metrics, stopping } = deps;
   const watching = (await metrics.watching.get()).values[0]?.value ?? 0;
@@ -47,6 +57,7 @@ export async function liveCase(
     stream.onAbort(stop);
     metrics.watching.inc();
     let sentAnswers = seen;
+    let sentEvents = work;
     let sentVersion = -1;
     try {
       while (!stream.aborted && !stopping.aborted) {
@@ -59,12 +70,15 @@ export async function liveCase(
         }
         if (row.version !== sentVersion) {
           const rows = await listAnswers(store.db, ref);
+          const happened = await readWork(store.db, ref, isNamed);
           const view = await views(caseInput(row, rows, wording));
           const data = {
             count: rows.length,
             answers: rows.slice(sentAnswers).map(toAnswer),
             state: shownState(row, rows.length, view),
             view,
+            workCount: happened.length,
+            work: happened.slice(sentEvents),
           };
           await stream.writeSSE({
             event: 'change',
@@ -72,6 +86,7 @@ export async function liveCase(
             data: JSON.stringify(data),
           });
           sentAnswers = rows.length;
+          sentEvents = happened.length;
           sentVersion = row.version;
         } else {
           await stream.write(': still here\n\n');

@@ -3,6 +3,7 @@ import { answerIdSchema, answerSchema, audiences } from '../../../shared/case/an
 import { caseStates, linkStrengths } from '../../store/tables.ts';
 import { wordingQuery } from './common.ts';
 import { viewSchema } from './view.ts';
+import { workEntry } from './work.ts';
 
 /** Bodies and answers about one case. */
 
@@ -58,6 +59,7 @@ export const caseAndView = z
       changedAt: z.string(),
       rejudged: z.array(z.object({ at: z.string(), from: z.string(), to: z.string() })),
       mayContinue: z.boolean(),
+      work: z.array(workEntry).openapi({ description: 'what happened at its jobs, in order' }),
     }),
     view: viewSchema,
   })
@@ -117,5 +119,7 @@ export const changeEvent = z
     answers: z.array(answer).openapi({ description: 'those that are new to this connection' }),
     state: z.enum(caseStates),
     view: viewSchema,
+    workCount: z.number().int().openapi({ description: 'events at jobs there are now' }),
+    work: z.array(workEntry).openapi({ description: 'those that are new to this connection' }),
   })
   .openapi('Change');

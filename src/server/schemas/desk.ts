@@ -42,6 +42,12 @@ export const deskCase = z
     closedHow: z.string().nullable(),
     createdAt: z.string(),
     changedAt: z.string(),
+    atWork: z
+      .object({ job: z.string(), part: z.string().nullable(), at: z.string() })
+      .nullable()
+      .openapi({
+        description: 'the last thing that happened at a job; null once that was its end',
+      }),
   })
   .openapi('DeskCase');
 

@@ -1,8 +1,11 @@
 import { findCase, listCases } from '../../store/repositories/cases.ts';
 import type { Person } from '../../store/repositories/people.ts';
-import type { CaseRow, CaseState, Priority } from '../../store/tables.ts';
+import { lastWorkOf } from '../../store/repositories/work.ts';
+import type { Db } from '../../store/store.ts';
+import type { CaseRow, CaseState, Priority, WorkEventRow } from '../../store/tables.ts';
 import type { Deps } from '../deps.ts';
 import { notFound } from '../problem.ts';
+import { atWork } from './work.ts';
 
 /** A case as the desk's list shows it. */
 export interface DeskCase {
@@ -18,6 +21,7 @@ export interface DeskCase {
   readonly closedHow: string | null;
   readonly createdAt: string;
   readonly changedAt: string;
+  readonly atWork: ReturnType<typeof atWork>;
 }
 
 export interface DeskFilter {
@@ -64,7 +68,10 @@ export async function listDesk(
     limit: filter.limit,
   });
   const last = rows.length === filter.limit ? rows.at(-1) : undefined;
-  return { cases: rows.map(toDeskCase), next: last ? `${last.changed_at}~${last.ref}` : null };
+  return {
+    cases: await toDeskCases(store.db, rows),
+    next: last ? `${last.changed_at}~${last.ref}` : null,
+  };
 }
 
 function assignedFilter(assigned: string | undefined, person: Person): string | null | undefined {
@@ -77,7 +84,21 @@ function parseCursor(after: string | undefined): { changedAt: string; ref: strin
   return changedAt !== undefined && ref !== undefined ? { changedAt, ref } : undefined;
 }
 
-export function toDeskCase(row: CaseRow): DeskCase {
+/** One of them as the list shows it. */
+export async function readDeskCase(
+  { store }: Pick<Deps, 'store'>,
+  row: CaseRow,
+): Promise<DeskCase> {
+  return toDeskCase(row, await lastWorkOf(store.db, [row.ref]));
+}
+
+async function toDeskCases(db: Db, rows: readonly CaseRow[]): Promise<DeskCase[]> {
+  const refs = rows.map(({ ref }) => ref);
+  const work = refs.length === 0 ? [] : await lastWorkOf(db, refs);
+  return rows.map((row) => toDeskCase(row, work));
+}
+
+function toDeskCase(row: CaseRow, work: readonly WorkEventRow[]): DeskCase {
   return {
     ref: row.ref,
     plant: row.plant_ref,
@@ -91,5 +112,6 @@ export function toDeskCase(row: CaseRow): DeskCase {
     closedHow: row.closed_how,
     createdAt: row.created_at,
     changedAt: row.changed_at,
+    atWork: atWork(work.find(({ case_ref }) => case_ref === row.ref)),
   };
 }

@@ -64,6 +64,14 @@ export const transferTables: readonly TransferTable[] = [
     columns: ['case_ref', 'position', 'answer_id', 'question', 'value', 'at', 'received_at'],
   },
   {
+    name: 'work_events',
+    key: ['case_ref', 'position'],
+    columns: [
+      ...['case_ref', 'position', 'event_id', 'follows', 'job', 'part', 'device', 'event'],
+      ...['person', 'received_at'],
+    ],
+  },
+  {
     name: 'links',
     key: ['hash'],
     columns: ['hash', 'strength', 'case_ref', 'plant_ref', 'created_at', 'withdrawn_at'],
