@@ -70,6 +70,25 @@ describe('a job in the browser', () => {
     expect(showWork(all, now, { ...asked, parts: ['sediment-1'] }).part).toBe('sediment-1');
   });
 
+  test('says what is made, and since when, for whoever goes on elsewhere', () => {
+    const at = (minute: number) => `2026-11-25T10:0${minute}:00+01:00`;
+    const steps = ['tell-house', 'parts-ready', 'lock-pump', 'try-pump'];
+    let events: WorkEvent[] = [];
+    for (const [i, step] of steps.entries()) {
+      const { view } = showWork(all, now, { ...asked, events });
+      expect(view.step?.id).toBe(step);
+      const answer = view.step?.answers[0]?.id;
+      events = [...events, { step, at: at(i), ...(answer !== undefined && { answer }) }];
+    }
+    const shown = showWork(all, now, { ...asked, events });
+    expect(shown.made).toEqual(expect.arrayContaining(['locked', 'pump-tried']));
+    expect(shown.madeAt).toMatchObject({ locked: at(2), 'power-locked-off': at(3) });
+    const found = { stillSo: shown.made, at: at(4) };
+    expect(showWork(all, now, { ...asked, events: [...events, found] }).view.step).toEqual(
+      shown.view.step,
+    );
+  });
+
   test('names the job it is handed over to, and who does that', () => {
     const restore = { ...asked, job: 'restore-power', parts: [], cause: null };
     const says = { 'power-look': 'breaker-down', 'breaker-once': 'trips-again' };

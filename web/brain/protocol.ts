@@ -109,6 +109,10 @@ export interface FirstJob {
 
 export interface ShownWork {
   readonly view: WorkView;
+  /** conditions as the machine holds them, for whoever goes on elsewhere to say what is still so */
+  readonly made: readonly string[];
+  /** when each that stands was made or last looked at */
+  readonly madeAt: Readonly<Record<string, string | null>>;
   readonly name: string;
   readonly part: string | null;
   /** what to type in at this step: readings, a bucket test, or one pressure */

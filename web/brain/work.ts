@@ -8,6 +8,7 @@ import { comesFirst } from '../../shared/work/comes-first.ts';
 import { entryOf, figuresOnly } from '../../shared/work/entry.ts';
 import { holesOf } from '../../shared/work/holes.ts';
 import { type JobAtHand, openJob, refuseUnsafe } from '../../shared/work/job.ts';
+import { madeAt } from '../../shared/work/made-at.ts';
 import { recordOf } from '../../shared/work/record.ts';
 import type { WorkState } from '../../shared/work/state.ts';
 import { viewOf } from '../../shared/work/view.ts';
@@ -35,6 +36,8 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
   const card = entry && cardOf(all, now, plant, { step: entry });
   return {
     view,
+    made: state.made,
+    madeAt: madeAt(context, asked.events),
     name: jobName(words, asked.job, now.audience),
     part,
     entry: card && { ...card, fields: figuresOnly(card.fields) },
