@@ -24,6 +24,8 @@ export interface DeskCase {
   readonly assignedTo: string | null;
   readonly closedHow: string | null;
   readonly changedAt: string;
+  /** the last thing that happened at a job that is not over */
+  readonly atWork: { readonly at: string } | null;
 }
 
 export interface Note {

@@ -1,4 +1,5 @@
 /** All that stands beside a case on the server or after work, fetched as one file. */
+export { sendEntry, takeWork } from '../store/work-sync.ts';
 export { AfterWork } from '../talk/after-work.tsx';
 export { AgentPanel } from '../talk/agent-panel.tsx';
 export { Decided } from '../talk/decision.tsx';

@@ -1,10 +1,12 @@
 import { useState } from 'hono/jsx/dom';
 import { brain } from '../brain/client.ts';
 import { goTo, onLink } from '../common/router.ts';
+import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
 import { keepDeskCase } from '../store/new-case.ts';
+import { agoText } from '../work/ago.ts';
 import {
   type Asked,
   type DeskCase,
@@ -26,6 +28,7 @@ interface Page {
 export function CaseList({ person }: { readonly person: Person }) {
   const say = useSay();
   const format = useFormat();
+  const { settings } = useSettings();
   const [asked, setAsked] = useState<Asked>({ search: '', state: '', assigned: '' });
   const [page, setPage] = useState<Page | null>(null);
   const [failed, setFailed] = useState(false);
@@ -149,6 +152,9 @@ export function CaseList({ person }: { readonly person: Person }) {
                   who: holder(one),
                   when: format.time(one.changedAt),
                 })}
+                {one.atWork && one.state !== 'closed'
+                  ? `; ${say('row-at-work', { ago: agoText(one.atWork.at, new Date(), settings.language) })}`
+                  : null}
               </span>
             </button>
           </li>

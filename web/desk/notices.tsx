@@ -1,11 +1,12 @@
 import type { OpenCase } from '../store/use-case.ts';
+import { AtWork } from './at-work.tsx';
 import { ChangedElsewhere } from './changed-elsewhere.tsx';
 import { ClosedNotice } from './closed-notice.tsx';
 import { SignInEnded } from './sign-in-ended.tsx';
 import { isAtDesk } from './signed-in.ts';
 
 /** What happened to a case on the server that whoever works on it must know, at its questions and at its jobs. */
-export function Notices({ open }: { readonly open: OpenCase }) {
+export function Notices({ open, isAtJob }: { readonly open: OpenCase; readonly isAtJob?: true }) {
   const { base } = open.kept;
   return (
     <>
@@ -16,6 +17,7 @@ export function Notices({ open }: { readonly open: OpenCase }) {
         </>
       ) : null}
       <ChangedElsewhere open={open} />
+      {isAtJob ? null : <AtWork open={open} />}
     </>
   );
 }

@@ -1,6 +1,6 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import { isAtDesk } from '../desk/signed-in.ts';
-import { type KeptCase, withoutCall } from './kept.ts';
+import { type KeptCase, waitingOf, withoutCall } from './kept.ts';
 
 interface Schema extends DBSchema {
   cases: { key: string; value: KeptCase; indexes: { changedAt: string } };
@@ -36,13 +36,13 @@ export async function forgetCall(key: string): Promise<void> {
 }
 
 /**
- * Whoever signs out leaves the device to others: the desk's cases go from it. One with answers not sent yet, or with work
- * done on it that only this browser knows of, stays without its way in.
+ * Whoever signs out leaves the device to others: the desk's cases go from it. One that holds what only this
+ * browser knows of stays without its way in.
  */
 export async function forgetDesk(): Promise<void> {
   for (const kept of await listCases()) {
-    const isLost = kept.work.length > 0 || kept.sent < kept.answers.length;
-    if (isAtDesk(kept.base) && !isLost) await forgetCase(kept.key);
+    if (isAtDesk(kept.base) && waitingOf(kept) === 0 && kept.work.length === 0)
+      await forgetCase(kept.key);
     else await forgetCall(kept.key);
   }
 }

@@ -1,5 +1,6 @@
 import type { Answer, Audience } from '../../shared/case/answer.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
+import type { WorkEntry } from '../../shared/work/log.ts';
 import type { Proof } from '../../shared/work/proving.ts';
 import type { WorkRecord } from '../../shared/work/record.ts';
 import type { WorkEvent } from '../../shared/work/state.ts';
@@ -28,13 +29,23 @@ export interface KeptCase {
   readonly closed: boolean;
   /** how to get in and whom to call, for who is sent where there is no network; not once the case is closed */
   readonly call?: { readonly access: string | null; readonly callBack: string | null };
-  /** jobs begun or done, each with what happened at it */
+  /** what happened at its jobs: as the server has it, then what it has not got yet */
+  readonly log?: readonly KeptEntry[];
+  /** entries of it that the server is known to have */
+  readonly logSent?: number;
+  /** what this browser is called in it */
+  readonly device?: string;
+  /** jobs begun under an older client */
   readonly work: readonly KeptWork[];
   /** readings and work from before this case, where there is a record */
   readonly record?: PlantRecord;
   /** jobs that came to an end, for the report */
   readonly done?: readonly DoneWork[];
 }
+
+/** How many answers, and events at jobs, the server has not got yet. */
+export const waitingOf = ({ answers, sent, log = [], logSent = 0 }: KeptCase): number =>
+  answers.length - sent + log.length - logSent;
 
 /** Without how to get in and whom to call; null where none is kept. */
 export const withoutCall = ({ call, ...rest }: KeptCase): KeptCase | null => (call ? rest : null);
@@ -53,6 +64,18 @@ export interface DoneWork {
   /** how the plant was left, in words; kept by an older client without it: nothing told */
   readonly leftAs?: readonly string[];
   readonly proof: Proof | null;
+}
+
+/** As the server tells it, with who did it where it may be told and when it came; without either: not there yet. */
+export interface KeptEntry extends WorkEntry {
+  readonly by?: string | null;
+  readonly receivedAt?: string;
+}
+
+/** What the server tells of a case's jobs: how many entries there are, and the last of them. */
+export interface HeardWork {
+  readonly workCount: number;
+  readonly work: readonly KeptEntry[];
 }
 
 export interface KeptWork {

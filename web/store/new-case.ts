@@ -60,7 +60,8 @@ interface SentCase {
 
 /**
  * Fetches a case from the server by where it keeps it, and keeps it here under a key of the same name. What is kept here
- * already stays: answers not sent yet, jobs begun and done. Without a network it is opened as it is kept.
+ * already stays: answers not sent yet, jobs begun and done. What others did at jobs is heard once it is open (follow.ts).
+ * Without a network it is opened as it is kept.
  */
 export async function keepFetched(base: string, audience?: Audience): Promise<KeptCase> {
   const key = keptKeyOf(base);

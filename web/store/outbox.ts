@@ -1,11 +1,12 @@
 import type { Answer } from '../../shared/case/answer.ts';
 import { changeCase, listCases, readCase } from './db.ts';
 import { RequestError, send } from './http.ts';
-import type { KeptCase } from './kept.ts';
+import { type KeptCase, waitingOf } from './kept.ts';
+import { sendEntry } from './lazy-work-sync.ts';
 import { forServer, merged } from './merged.ts';
 
 /**
- * Brings kept answers to the server: in order, each once. The answer's own id makes a repeat harmless; `after` makes the
+ * Brings kept answers to the server, and then what happened at jobs: in order, each once. The answer's own id makes a repeat harmless; `after` makes the
  * server refuse when others have answered in between, and then theirs go first and ours follow. An answer that the server
  * cannot use is set aside: it goes on counting here, for it may be a danger sign, and the screen says so.
  */
@@ -28,10 +29,12 @@ async function syncOne(key: string, language: string): Promise<Sync> {
     if (!kept || kept.local) return 'local';
     if (kept.closed) return 'closed';
     const answer = forServer(kept)[kept.sent];
-    if (kept.base !== null && !answer) return 'sent';
+    const entry = kept.log?.[kept.logSent ?? 0];
+    if (kept.base !== null && !answer && !entry) return 'sent';
     try {
       if (kept.base === null) await open(kept, language);
       else if (answer) await sendOne(kept, kept.base, answer);
+      else if (entry) await sendEntry(kept, kept.base, entry);
     } catch (error) {
       if (!(error instanceof RequestError)) throw error;
       if (error.status === 409 && kept.base !== null) {
@@ -41,6 +44,8 @@ async function syncOne(key: string, language: string): Promise<Sync> {
         return 'closed';
       } else if (error.status === CANNOT_BE_USED) {
         if (kept.base === null) return 'refused';
+        // what happened at a job goes on counting here, and is tried again
+        if (!answer) return 'waiting';
         await changeCase(key, (now) => ({
           ...now,
           answers: now.answers.map((one) =>
@@ -81,9 +86,7 @@ async function takeTheirs(kept: KeptCase, base: string): Promise<boolean> {
 export function keepTrying(language: () => string): () => void {
   const all = async (): Promise<void> => {
     for (const kept of await listCases()) {
-      const isWaiting =
-        kept.base === null ? kept.answers.length > 0 : kept.sent < kept.answers.length;
-      if (isWaiting && !kept.closed && !kept.local) await sync(kept.key, language());
+      if (waitingOf(kept) > 0 && !kept.closed && !kept.local) await sync(kept.key, language());
     }
   };
   const tick = (): void => void all();

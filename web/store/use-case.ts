@@ -11,7 +11,7 @@ import { useEffect } from '../common/use-effect.ts';
 import { caseNow } from './case-now.ts';
 import { changeCase, readCase } from './db.ts';
 import { follow } from './follow.ts';
-import type { KeptCase } from './kept.ts';
+import { type KeptCase, waitingOf } from './kept.ts';
 import { fromDesk } from './new-case.ts';
 import { type Sync, sync } from './outbox.ts';
 import { withoutGoingBack } from './without-going-back.ts';
@@ -75,7 +75,7 @@ export function useCase(key: string): OpenCase | null | undefined {
     void brain.look(now).then((seen) => (known ? undefined : take(seen)));
   }, [kept?.answers, kept?.audience, kept?.plant, language, pressure, volume]);
 
-  const waiting = kept ? kept.answers.length - kept.sent : 0;
+  const waiting = kept ? waitingOf(kept) : 0;
   useEffect(() => {
     if (kept) void sync(key, language).then(setState);
   }, [key, waiting, kept?.key]);
@@ -117,7 +117,7 @@ export function useCase(key: string): OpenCase | null | undefined {
 }
 
 /** With those answers that it does not hold yet. */
-function withAnswers(kept: KeptCase, answers: readonly Answer[]): KeptCase {
+export function withAnswers(kept: KeptCase, answers: readonly Answer[]): KeptCase {
   const held = new Set(kept.answers.map(({ answerId }) => answerId));
   const more = answers.filter(({ answerId }) => !held.has(answerId));
   return more.length === 0 ? kept : { ...kept, answers: [...kept.answers, ...more] };

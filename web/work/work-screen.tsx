@@ -1,9 +1,9 @@
 import { useState } from 'hono/jsx/dom';
 import { localTime } from '../../shared/common/local-time.ts';
+import { jobLog } from '../../shared/work/log.ts';
 import type { WorkEvent } from '../../shared/work/state.ts';
 import { brain } from '../brain/client.ts';
 import type { ShownWork } from '../brain/protocol.ts';
-import { newUuid } from '../common/ids.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
@@ -13,10 +13,12 @@ import { isAtDesk } from '../desk/signed-in.ts';
 import { lazy, Nothing } from '../lazy.tsx';
 import { NoCase, Waiting } from '../screens/no-case.tsx';
 import { caseNow } from '../store/case-now.ts';
-import type { KeptCase } from '../store/kept.ts';
-import { type OpenCase, useCase } from '../store/use-case.ts';
+import { type OpenCase, useCase, withAnswers } from '../store/use-case.ts';
+import { answerIdOf, withEntry, withoutOldWork } from '../store/work-log.ts';
 import { Conditions } from './conditions.tsx';
+import { lastTickAt } from './last-tick-at.ts';
 import { StepScreen } from './step-screen.tsx';
+import { StillSo } from './still-so.tsx';
 import { Troubles } from './troubles.tsx';
 import { useNowAndThen } from './use-now-and-then.ts';
 import { useWakeLock } from './use-wake-lock.ts';
@@ -60,50 +62,45 @@ function Work({ open, job, parts, base }: WorkProps) {
   const { settings } = useSettings();
   const { kept, looked } = open;
   const part = parts[0] ?? null;
-  const [shown, setShown] = useState<(ShownWork & { readonly events: number }) | null>(null);
+  const [shown, setShown] = useState<(ShownWork & { readonly state: string }) | null>(null);
   const [missing, setMissing] = useState<string | null>(null);
   useWakeLock();
   const times = useNowAndThen();
-  const same = (one: KeptCase['work'][number]): boolean =>
-    one.job === job && (one.parts[0] ?? null) === part;
-  const events = kept.work.find(same)?.events ?? [];
+  const { counted, head, device, tooLate } = jobLog(kept.log ?? [], job, part);
+  const events = counted.map(({ event }) => event);
+  const last = counted.at(-1);
+  // tells one state of the job from another, wherever its entries came from
+  const state = `${last?.eventId} ${counted.length}`;
+  const isElsewhere = device !== null && device !== kept.device;
   const now = caseNow(kept, settings, looked.plant);
+
+  useEffect(() => {
+    if (kept.work.length > 0) open.change(withoutOldWork);
+  }, []);
 
   useEffect(() => {
     const cause = kept.done?.findLast((one) => one.job === job)?.cause ?? null;
     const work = { job, parts, cause, events, at: localTime(new Date()) };
     void brain.work(now, work).then((seen) => {
-      if ('ok' in seen) setShown({ ...seen.ok, events: events.length });
+      if ('ok' in seen) setShown({ ...seen.ok, state });
       else setMissing(`${seen.wrong.where}: ${seen.wrong.message}`);
     });
-  }, [events.length, kept.audience, settings, times]);
+  }, [state, kept.audience, settings, times]);
 
-  const keep = (further: (before: readonly WorkEvent[]) => readonly WorkEvent[]): void =>
-    open.change((before) => ({
-      ...before,
-      work: [
-        ...before.work.filter((one) => !same(one)),
-        {
-          job,
-          parts: part ? [part] : [],
-          events: further(before.work.find(same)?.events ?? []),
-        },
-      ],
-    }));
+  const made = (event: WorkEvent | null) => ({ job, part, event, follows: head });
   const add = (event: WorkEvent): void =>
-    keep((before) => [...before, { ...event, at: localTime(new Date()) }]);
+    open.change((before) => withEntry(before, made({ ...event, at: localTime(new Date()) })));
   const leave = (): void => {
-    keep(() => []);
+    open.change((before) => withEntry(before, made(null)));
     goTo(base);
   };
   const finish = (end: NonNullable<ShownWork['end']>, to: string): void => {
+    const answers = end.answers.map((answer, n) => ({
+      ...answer,
+      answerId: answerIdOf(last?.eventId ?? '', n),
+    }));
     open.change((before) => ({
-      ...before,
-      answers: [
-        ...before.answers,
-        ...end.answers.map((answer) => ({ ...answer, answerId: newUuid() })),
-      ],
-      work: before.work.filter((one) => !same(one)),
+      ...withEntry(withAnswers(before, answers), made(null)),
       done: [
         ...(before.done ?? []),
         {
@@ -137,9 +134,11 @@ function Work({ open, job, parts, base }: WorkProps) {
   }
   if (!shown) return <Waiting />;
   const { view } = shown;
+  const isAsked = isElsewhere && !view.ended;
+  const standing = view.conditions.filter(({ struckBecause }) => struckBecause === null);
   return (
     <main class="work">
-      {kept.base ? <Notices open={open} /> : null}
+      {kept.base ? <Notices open={open} isAtJob /> : null}
       {kept.closed && !isAtDesk(kept.base) ? (
         <p class="remark" role="status">
           {say('link-withdrawn')}
@@ -153,7 +152,8 @@ function Work({ open, job, parts, base }: WorkProps) {
         <p class="small">
           {say('work-progress', { n: Math.min(view.done + 1, view.of), of: view.of })}
         </p>
-        <Conditions conditions={view.conditions} />
+        {/* what another device says is not believed before it was looked at */}
+        {isAsked ? null : <Conditions conditions={view.conditions} />}
       </header>
       {shown.advice.map((text) => (
         <details key={text} class="drink">
@@ -161,6 +161,11 @@ function Work({ open, job, parts, base }: WorkProps) {
           <p>{text}</p>
         </details>
       ))}
+      {tooLate !== null && tooLate === kept.device ? (
+        <p class="wrong" role="alert">
+          {say('tick-too-late')}
+        </p>
+      ) : null}
       {shown.refused ? (
         <p class="wrong" role="alert">
           {say(`refused-${shown.refused.why}`, {
@@ -171,13 +176,23 @@ function Work({ open, job, parts, base }: WorkProps) {
       ) : null}
       {view.ended && shown.end ? (
         <WorkEnd job={job} ended={view.ended} end={shown.end} onFinish={finish} onLeave={leave} />
+      ) : isAsked ? (
+        <StillSo
+          key={shown.state}
+          shown={shown}
+          audience={kept.audience}
+          lastAt={lastTickAt(counted)}
+          busy={shown.state !== state}
+          onStillSo={() => add({ stillSo: shown.made })}
+          onLost={(lost) => add({ lost })}
+        />
       ) : view.step ? (
         <StepScreen
-          key={`${view.step.id} ${shown.events}`}
+          key={`${view.step.id} ${shown.state}`}
           step={view.step}
           entry={shown.entry}
           now={now}
-          busy={shown.events !== events.length}
+          busy={shown.state !== state}
           onTick={(answer, input) =>
             add({
               step: view.step?.id ?? '',
@@ -191,9 +206,9 @@ function Work({ open, job, parts, base }: WorkProps) {
       )}
       {view.ended ? null : (
         <Troubles
-          conditions={view.conditions.filter(({ struckBecause }) => struckBecause === null)}
+          conditions={isAsked ? [] : standing}
           dangers={shown.dangers}
-          lastTick={view.lastTick}
+          lastTick={isAsked ? null : view.lastTick}
           onTakeBack={(step) => add({ takeBack: step })}
           onLost={(lost) => add({ lost })}
           onDanger={(sign) => add({ danger: [sign] })}
