@@ -79,6 +79,13 @@ describe('what counts of a job that two devices are at', () => {
     ]);
   });
 
+  it('is not ended by who had not seen where it stood', () => {
+    const on = entriesOf('a', [shut], head);
+    const end = entriesOf('b', [null], head);
+    expect(events([...first, ...on, ...end])).toEqual([tell, lock, shut]);
+    expect(jobLog([...first, ...on, ...end], 'job', null).tooLate).toBe('b');
+  });
+
   it('is told apart by job and part', () => {
     const other = entriesOf('b', [tell]).map((entry) => ({ ...entry, part: 'sed-1' }));
     expect(jobsUnderWay([...first, ...other]).map(({ part }) => part)).toEqual([null, 'sed-1']);

@@ -53,6 +53,7 @@ export function StillSo({ shown, audience, lastAt, busy, onStillSo, onLost }: Pr
       <p>
         {say('begun-elsewhere')} {lastAt === null ? null : say('last-step', { ago: ago(lastAt) })}
       </p>
+      {struck.length > 0 ? <Conditions conditions={struck} /> : null}
       {made.length > 0 ? (
         <>
           <p class="do">{say(audience === 'agent' ? 'still-so-ask' : 'still-so-look')}</p>
@@ -67,7 +68,6 @@ export function StillSo({ shown, audience, lastAt, busy, onStillSo, onLost }: Pr
       ) : (
         <p class="do">{say('nothing-said-made')}</p>
       )}
-      {struck.length > 0 ? <Conditions conditions={struck} /> : null}
       <div class="ticks">
         <button type="button" class="tick-button" onClick={() => ready && onStillSo()}>
           {say(made.length > 0 ? 'still-so-yes' : 'go-on-here')}
