@@ -20,9 +20,10 @@ test('a job goes on at another phone where it stood, after a look at what is mad
   await signIn(calls.page, here.url, agent);
   const plant = { ...readyMade[4]?.plant, name: 'Two phones' };
   const opened = { plant, audience: 'agent', language: 'en' };
-  const { ref, id } = (await sent(calls.page, 'POST', '/api/desk/cases', opened)) as {
+  const { ref, id, readId } = (await sent(calls.page, 'POST', '/api/desk/cases', opened)) as {
     ref: string;
     id: string;
+    readId: string;
   };
   const path = `/api/desk/cases/${ref}`;
   for (const [question, value] of [
@@ -53,6 +54,10 @@ test('a job goes on at another phone where it stood, after a look at what is mad
   await doJob(first.page, [], finger, 1);
 
   const second = await here.visit(phone);
+  // who only reads the case sees it and cannot go on with it
+  await second.page.goto(`${here.url}/c/${readId}`);
+  await second.page.locator('.at-work').waitFor();
+  expect(await second.page.locator('.at-work a').count()).toBe(0);
   await second.page.goto(`${here.url}/c/${id}`);
   await second.page.locator('.at-work a').click();
   await second.page.locator('.still-so').waitFor();

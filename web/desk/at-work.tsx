@@ -69,9 +69,12 @@ function JobUnderWay({ open, job: { job, part, ...log } }: { open: OpenCase; job
       {!isHere && at && !view.ended && isQuiet(at, now, view.step?.minutes ?? 0) ? (
         <p>{say('at-work-quiet')}</p>
       ) : null}
-      <a class="choice" href={`/case/${kept.key}/work/${job}/${part ?? '-'}`} onClick={onLink}>
-        {say(isHere ? 'back-to-job' : 'go-on-with-job')}
-      </a>
+      {/* who only reads it cannot go on */}
+      {kept.closed ? null : (
+        <a class="choice" href={`/case/${kept.key}/work/${job}/${part ?? '-'}`} onClick={onLink}>
+          {say(isHere ? 'back-to-job' : 'go-on-with-job')}
+        </a>
+      )}
     </section>
   );
 }
