@@ -11,7 +11,7 @@ import type { Picture as RecordPicture } from '../../shared/upkeep/pictures/fram
 import type { DueReport } from '../../shared/upkeep/report.ts';
 import type { Proof } from '../../shared/work/proving.ts';
 import type { WorkRecord } from '../../shared/work/record.ts';
-import type { Refusal, WorkEvent } from '../../shared/work/state.ts';
+import type { WorkEvent } from '../../shared/work/state.ts';
 import type { WorkView } from '../../shared/work/view.ts';
 import type { CleanPoint } from '../drawing/clean-band.ts';
 import type { Picture } from '../drawing/picture.ts';
@@ -119,8 +119,8 @@ export interface ShownWork {
   readonly entry: Card | null;
   /** what may not be drunk now, and by whom */
   readonly advice: readonly string[];
-  /** the last event was refused: why, and the names of what must stand first */
-  readonly refused: { readonly why: Refusal; readonly needs: readonly string[] } | null;
+  /** why the last event was refused */
+  readonly refused: string | null | undefined;
   readonly dangers: readonly Option[];
   /** how it ended: what it adds to the case, whether it worked, what is left */
   readonly end: {

@@ -10,9 +10,11 @@ import { holesOf } from '../../shared/work/holes.ts';
 import { type JobAtHand, openJob, refuseUnsafe } from '../../shared/work/job.ts';
 import { madeAt } from '../../shared/work/made-at.ts';
 import { recordOf } from '../../shared/work/record.ts';
+import { refusalText } from '../../shared/work/refusal.ts';
 import type { WorkState } from '../../shared/work/state.ts';
 import { viewOf } from '../../shared/work/view.ts';
 import { conditionNames } from '../../shared/work/words.ts';
+import { timeText } from '../common/time-text.ts';
 import { cardOf, type Loaded, type Sheets } from './cards.ts';
 import { keyOf } from './kept-looks.ts';
 import type { CaseNow, FirstJob, ShownWork, WorkNow } from './protocol.ts';
@@ -32,6 +34,7 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
     last && apply(context, replay(context, asked.events.slice(0, -1), advice), last).refused;
   const holes = holesOf(plant, job.index, context.sheet.by, workWords, units);
   const view = viewOf(context, state, workWords, holes, audience);
+  const over = view.step?.notBefore ? timeText(view.step.notBefore, units.language) : '';
   const entry = view.step && entryOf(view.step, answers, rules);
   const card = entry && cardOf(all, now, plant, { step: entry });
   return {
@@ -42,7 +45,7 @@ export function showWork(all: Loaded & Sheets, now: CaseNow, asked: WorkNow): Sh
     part,
     entry: card && { ...card, fields: figuresOnly(card.fields) },
     advice: adviceTexts(state.advice, job.before, audience, rules, words),
-    refused: refused ? { why: refused.why, needs: conditionNames(refused.needs, workWords) } : null,
+    refused: refused && refusalText(refused, workWords, holes, over),
     dangers: dangerSigns(rules, words),
     end: state.ended ? endOf(all, now, job, state, asked) : null,
   };

@@ -8,6 +8,7 @@ import {
   numberText,
 } from '../../shared/ruleset/figures.ts';
 import type { Settings } from './settings.ts';
+import { regionOf, timeText } from './time-text.ts';
 import type { Say } from './words.ts';
 
 /** Numbers, pressures and days as the reader wants them. */
@@ -67,10 +68,7 @@ export function formatOf(settings: Settings, say: Say): Format {
       new Intl.DateTimeFormat(days, { dateStyle: 'long', timeZone: 'UTC' }).format(
         new Date(`${day.slice(0, 10)}T00:00:00Z`),
       ),
-    time: (at) =>
-      new Intl.DateTimeFormat(days, { dateStyle: 'medium', timeStyle: 'short' }).format(
-        new Date(at),
-      ),
+    time: (at) => timeText(at, language),
     taps: (taps) => {
       if (taps === 'closed') return say('taps-closed');
       if (taps === 'part-open') return say('taps-part-open');
@@ -79,7 +77,3 @@ export function formatOf(settings: Settings, say: Say): Format {
     },
   };
 }
-
-/** The reader's own region of a language, since days are written differently in each: "en-GB" for "en". */
-const regionOf = (language: string): string =>
-  globalThis.navigator?.languages?.find((tag) => tag.split('-')[0] === language) ?? language;

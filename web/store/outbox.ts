@@ -6,9 +6,10 @@ import { sendEntry } from './lazy-work-sync.ts';
 import { forServer, merged } from './merged.ts';
 
 /**
- * Brings kept answers to the server, and then what happened at jobs: in order, each once. The answer's own id makes a repeat harmless; `after` makes the
- * server refuse when others have answered in between, and then theirs go first and ours follow. An answer that the server
- * cannot use is set aside: it goes on counting here, for it may be a danger sign, and the screen says so.
+ * Brings kept answers to the server, and then what happened at jobs: in order, each once. The answer's own id makes a
+ * repeat harmless; `after` makes the server refuse when others have answered in between, and then theirs go first and ours
+ * follow. An answer that the server cannot use is set aside: it goes on counting here, for it may be a danger sign, and the
+ * screen says so.
  */
 export type Sync = 'sent' | 'waiting' | 'refused' | 'closed' | 'local';
 

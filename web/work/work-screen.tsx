@@ -7,7 +7,6 @@ import type { ShownWork } from '../brain/protocol.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
-import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
 import { isAtDesk } from '../desk/signed-in.ts';
 import { lazy, Nothing } from '../lazy.tsx';
@@ -58,7 +57,6 @@ interface WorkProps {
 /** One step fills the screen; what was made safe stands along the top; nothing is shown as next that is not safe yet. */
 function Work({ open, job, parts, base }: WorkProps) {
   const say = useSay();
-  const format = useFormat();
   const { settings } = useSettings();
   const { kept, looked } = open;
   const part = parts[0] ?? null;
@@ -168,10 +166,7 @@ function Work({ open, job, parts, base }: WorkProps) {
       ) : null}
       {shown.refused ? (
         <p class="wrong" role="alert">
-          {say(`refused-${shown.refused.why}`, {
-            needs: shown.refused.needs.join(', '),
-            time: view.step?.notBefore ? format.time(view.step.notBefore) : '',
-          })}
+          {shown.refused}
         </p>
       ) : null}
       {view.ended && shown.end ? (

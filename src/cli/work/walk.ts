@@ -6,9 +6,9 @@ import { apply, replay } from '../../../shared/work/apply.ts';
 import { holesOf } from '../../../shared/work/holes.ts';
 import type { JobAtHand } from '../../../shared/work/job.ts';
 import { offered, waitOverAt } from '../../../shared/work/next.ts';
+import { refusalText } from '../../../shared/work/refusal.ts';
 import type { WorkEvent, WorkState } from '../../../shared/work/state.ts';
 import { viewOf, type WorkView } from '../../../shared/work/view.ts';
-import { conditionNames } from '../../../shared/work/words.ts';
 import { type Manner, plainTelling, talk } from '../ask/talk.ts';
 import { wrap } from '../show/wrap.ts';
 import type { World } from '../world.ts';
@@ -113,12 +113,10 @@ function tell(before: WorkState, after: WorkState, job: JobAtHand, around: Aroun
   const { rules, words, workWords } = knowledge;
   const { say, person } = manner;
   if (after.refused) {
-    const needs = conditionNames(after.refused.needs, workWords).join(', ');
-    const { gas = '' } = holesFor(job, around);
     const step = offered(job.context, after);
     const over = step && waitOverAt(after, step);
     const time = over === null ? '' : clock(over);
-    person.say(wrap(say(`refused-${after.refused.why}`, { needs, gas, time }), '  '));
+    person.say(wrap(refusalText(after.refused, workWords, holesFor(job, around), time), '  '));
   }
   const raised = after.advice.filter((hazard) => !before.advice.includes(hazard));
   for (const text of adviceTexts(raised, job.before, job.audience, rules, words)) {
