@@ -1,4 +1,11 @@
 import { editDistance } from '../ruleset/nearest.ts';
+import {
+  isOpen,
+  type OpenPhrases,
+  openPhrasesOf,
+  type Synonyms,
+  saidAmong,
+} from './open-phrase.ts';
 
 /** Something that can be answered: its id, what is shown, and other ways people say it. */
 export interface Option {
@@ -17,10 +24,14 @@ export interface PlainWords {
   readonly carrying: readonly string[];
   /** put one more thing under the same denial: "no smoke or fire" */
   readonly or: readonly string[];
+  /** words for the same thing, by the name under which open phrases use them */
+  readonly synonyms: Synonyms;
 }
 
+type Synonymous = Pick<PlainWords, 'synonyms'>;
+
 /** How well a typed text fits an option; a higher one is always the better. */
-export const fits = { none: 0, someWords: 1, partOfIt: 2, says: 3, exactly: 4 } as const;
+export const fits = { none: 0, someWords: 1, hints: 2, partOfIt: 3, says: 4, exactly: 5 } as const;
 export type Fit = (typeof fits)[keyof typeof fits];
 
 export interface Match {
@@ -49,11 +60,11 @@ export const meantWords = (text: string, { filler }: Pick<PlainWords, 'filler'>)
 export function match(text: string, options: readonly Option[], words: PlainWords): Match {
   const typed = plain(text);
   if (typed === '') return { fit: fits.none, options: [] };
-  const ranked = options.map((option) => ({ option, ...rank(typed, option, words) }));
-  const best = ranked.reduce<Rank>((a, b) => (isBetter(b, a) ? b : a), {
-    fit: fits.none,
-    weight: 0,
+  const ranked = options.map((option) => {
+    const said = saidOf(option, words);
+    return { option, ...rank(typed, { ...said, phrases: [said.id, ...said.phrases] }, words) };
   });
+  const best = ranked.reduce<Rank>((a, b) => (isBetter(b, a) ? b : a), NONE);
   if (best.fit === fits.none) return { fit: fits.none, options: [] };
   const level = ranked.filter((one) => !isBetter(best, one));
   return { fit: best.fit, options: level.map(({ option }) => option) };
@@ -67,82 +78,97 @@ interface Rank {
 
 const isBetter = (a: Rank, b: Rank) => a.fit > b.fit || (a.fit === b.fit && a.weight > b.weight);
 
-/** A word of an open phrase: each of these will do, whole or as the beginning of one. */
-type Either = readonly { readonly text: string; readonly begins: boolean }[];
-
 /** Ways of saying an option, made plain: whole phrases, and open ones. */
 interface Said {
+  readonly id: string;
   readonly phrases: readonly string[];
-  readonly open: readonly (readonly Either[])[];
+  readonly open: OpenPhrases;
 }
 
 // the same options are matched with every line
 const kept = new WeakMap<Option, Said>();
 
-function saidOf(option: Option): Said {
+function saidOf(option: Option, { synonyms }: Synonymous): Said {
   const known = kept.get(option);
   if (known) return known;
-  const whole = option.alsoSaid.filter((said) => !isOpen(said));
+  const { id, label, alsoSaid } = option;
+  const whole = alsoSaid.filter((said) => !isOpen(said));
   const said = {
-    phrases: [option.id, option.label, ...whole].map(plain),
-    open: option.alsoSaid.filter(isOpen).map((said) => said.split(' ').map(eitherOf)),
+    id: plain(id),
+    phrases: [label, ...whole].map(plain),
+    open: openPhrasesOf(alsoSaid.filter(isOpen), synonyms, plain),
   };
   kept.set(option, said);
   return said;
 }
 
-function rank(typed: string, option: Option, words: PlainWords): Rank {
-  const { phrases, open } = saidOf(option);
+/**
+ * How well a text made plain fits what is said for an option, single words apart. Its id is a name among machines, and
+ * must be all of it.
+ */
+export function fitOf(typed: string, option: Option, words: PlainWords): Fit {
+  const said = saidOf(option, words);
+  return typed === said.id ? fits.exactly : phraseRank(typed, said, words).fit;
+}
+
+/** Every word, or beginning of one, by which an option is said. */
+export function wordsSaid(option: Option, words: Synonymous): string[] {
+  const { phrases, open } = saidOf(option, words);
+  const following = [...open.wordings.values()].flat().flatMap(({ rest }) => rest);
+  return [...phrases.flatMap((phrase) => phrase.split(' ')), ...open.wordings.keys(), ...following];
+}
+
+const NONE: Rank = { fit: fits.none, weight: 0 };
+
+function rank(typed: string, said: Said, words: PlainWords): Rank {
+  const whole = phraseRank(typed, said, words);
+  const meant = meantWords(typed, words);
+  if (whole.fit > fits.none || hasNot(meant, words)) return whole;
+  const known = said.phrases.flatMap((phrase) => phrase.split(' '));
+  const share = meant.filter((word) => known.some((one) => same(word, one))).length / meant.length;
+  return share >= 0.5 ? { fit: fits.someWords, weight: share } : NONE;
+}
+
+function phraseRank(typed: string, { phrases, open }: Said, words: PlainWords): Rank {
   if (phrases.includes(typed)) return { fit: fits.exactly, weight: 1 };
   const said = phrases.filter((phrase) => says(typed, phrase, words));
   if (said.length > 0) {
     return { fit: fits.says, weight: Math.max(...said.map((phrase) => phrase.length)) };
   }
-  if (open.some((all) => saysAll(typed, all, words))) {
-    return { fit: fits.says, weight: 1 };
-  }
+  const openly = saidOpenly(typed, open, words);
+  if (openly.some(({ isSure }) => isSure)) return { fit: fits.says, weight: 1 };
   const meant = meantWords(typed, words);
-  if (meant.length === 0 || meant.some((word) => words.not.includes(word))) {
-    return { fit: fits.none, weight: 0 };
-  }
-  if (phrases.some((phrase) => holds(phrase, meant.join(' ')))) {
+  if (!hasNot(meant, words) && phrases.some((phrase) => holds(phrase, meant.join(' ')))) {
     return { fit: fits.partOfIt, weight: 1 };
   }
-  const known = phrases.flatMap((phrase) => phrase.split(' '));
-  const share = meant.filter((word) => known.some((one) => same(word, one))).length / meant.length;
-  return share >= 0.5 ? { fit: fits.someWords, weight: share } : { fit: fits.none, weight: 0 };
+  return openly.length > 0 ? { fit: fits.hints, weight: 0 } : NONE;
 }
+
+const hasNot = (meant: readonly string[], words: PlainWords): boolean =>
+  meant.length === 0 || meant.some((word) => words.not.includes(word));
 
 /** Whether the text holds the phrase as whole words, somewhere not turned round by the words before it. */
 function says(typed: string, phrase: string, words: PlainWords): boolean {
-  const pieces = ` ${typed} `.split(` ${phrase} `);
-  return pieces.slice(1).some(
-    (_, i) =>
-      !isDenied(
-        pieces
-          .slice(0, i + 1)
-          .join(` ${phrase} `)
-          .trim()
-          .split(' '),
-        words,
-      ),
-  );
+  const [text, sought] = [` ${typed} `, ` ${phrase} `];
+  for (let at = text.indexOf(sought); at !== -1; at = text.indexOf(sought, at + 1)) {
+    const before = text
+      .slice(Math.max(0, at - REACH_LETTERS), at)
+      .trim()
+      .split(' ');
+    if (!isDenied(before, words)) return true;
+  }
+  return false;
 }
 
-/** Words that may stand anywhere in the text, "smel…/stink… burn…": "…" ends a beginning, "/" parts what will do. */
-const isOpen = (said: string): boolean => /[…/]/.test(said);
+/** No denial reaches farther; a page of text is read as fast as a line. */
+const REACH_WORDS = 16;
+const REACH_LETTERS = 160;
 
-const eitherOf = (said: string): Either =>
-  said.split('/').map((one) => ({ text: plain(one), begins: one.endsWith('…') }));
-
-/** Whether the text has each of the words of an open phrase, none of them turned round by the words before it. */
-function saysAll(typed: string, phrase: readonly Either[], words: PlainWords): boolean {
+function saidOpenly(typed: string, open: OpenPhrases, words: PlainWords) {
   const spoken = typed.split(' ');
-  return phrase.every((either) => {
-    const isWanted = (word: string): boolean =>
-      either.some(({ text, begins }) => (begins ? word.startsWith(text) : word === text));
-    return spoken.some((word, i) => isWanted(word) && !isDenied(spoken.slice(0, i), words));
-  });
+  return saidAmong(open, spoken, (i) =>
+    isDenied(spoken.slice(Math.max(0, i - REACH_WORDS), i), words),
+  );
 }
 
 /**

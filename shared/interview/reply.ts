@@ -2,15 +2,9 @@ import type { Units } from '../ruleset/figures.ts';
 import type { Words } from '../ruleset/words.ts';
 import { type OtherQuestion, othersOf, questionFor } from './elsewhere.ts';
 import type { Field, Filled } from './form.ts';
-import {
-  fits,
-  type Match,
-  match,
-  meantWords,
-  type Option,
-  type PlainWords,
-  plain,
-} from './match.ts';
+import { type Heard, type Hearing, isOwn, signsIn, spellingOnce } from './heard.ts';
+import { fitOf, fits, type Match, match, meantWords, type Option, plain } from './match.ts';
+import { piecesOf } from './pieces.ts';
 import { readFigure } from './units.ts';
 
 /** What can be typed at any question instead of an answer; the words for each stand in the rule set ("typed-back"). */
@@ -51,7 +45,7 @@ export type Reply =
   | { readonly kind: 'unclear' };
 
 /** The words of one language with which typed lines are read. */
-export interface Typing extends PlainWords {
+export interface Typing extends Hearing {
   readonly commands: ReadonlyMap<Command, readonly string[]>;
   readonly unknown: readonly string[];
   readonly none: readonly string[];
@@ -82,6 +76,9 @@ export function typingOf(
     denying: list('typed-denying').map(plain),
     carrying: list('typed-carrying').map(plain),
     or: list('typed-or').map(plain),
+    past: list('typed-past').map(plain),
+    synonyms: words.synonyms,
+    spelling: spellingOnce(words, dangers),
     dangers,
     // work and the monthly round ask other things, and answer none of these
     others: commands.includes('why') ? othersOf(words) : [],
@@ -95,13 +92,13 @@ export function readReply(line: string, field: Field, typing: Typing, units: Uni
   if (command) return command;
   const { reply, fit } = readField(line, field, typing, units);
   const signs = dangersIn(line, field, typing);
-  if (signs.options.length === 0) {
+  if (signs.signs.length === 0) {
     const isTaken = isOwn(line, fit, typing) || reply.kind === 'near';
     const other = isTaken ? null : questionFor(line, field, typing.others, typing);
     return other === null ? reply : { kind: 'elsewhere', question: other };
   }
   const sure = signs.fit === fits.exactly && fit < fits.exactly;
-  return { kind: 'danger', signs: signs.options, sure, otherwise: reply };
+  return { kind: 'danger', signs: signs.signs, sure, otherwise: reply };
 }
 
 function commandIn(line: string, typing: Typing): Reply | null {
@@ -111,18 +108,14 @@ function commandIn(line: string, typing: Typing): Reply | null {
   return isOneOf(typed, typing.unknown) ? { kind: 'unknown' } : null;
 }
 
-/** Danger signs said in a line: better to ask once too often than to miss one. */
-function dangersIn(line: string, field: Field, typing: Typing): Match {
+/** Danger signs said in a line; those that the question itself asks for are answers to it. */
+function dangersIn(line: string, field: Field, typing: Typing): Heard {
   const asked = 'options' in field ? field.options.map(({ id }) => id) : [];
-  const dangers = typing.dangers.filter(({ id }) => !asked.includes(id));
-  // "no, smoke from the motor": a "no" speaks of its own part of the sentence only
-  const parts = line.split(/[,.;:!?]/);
-  const inPart =
-    parts.length > 1 &&
-    parts.map((part) => match(part, dangers, typing)).find(({ fit }) => fit >= fits.says);
-  if (inPart) return { ...inPart, fit: fits.says };
-  const found = match(line, dangers, typing);
-  return isOwn(line, found.fit, typing) ? found : { fit: fits.none, options: [] };
+  return signsIn(
+    line,
+    typing.dangers.filter(({ id }) => !asked.includes(id)),
+    typing,
+  );
 }
 
 interface Read {
@@ -169,17 +162,13 @@ function readOne(
   const whole = match(line, field.options, typing);
   const read = ofMatch(whole);
   if (read.reply.kind !== 'filled' || whole.fit === fits.exactly) return read;
-  const lost = piecesOf(line, field.options, typing).filter(
+  const lost = piecesOf(line, field.options, typing.and).filter(
     (piece) =>
       meantWords(piece, typing).length > 0 &&
       match(piece, field.options, typing).options.length === 0,
   );
   return lost.length === 0 ? read : { reply: near(whole.options, [], lost), fit: whole.fit };
 }
-
-/** Said in so many words, or in several of them; one word of an answer ("weak") may speak of anything. */
-const isOwn = (line: string, fit: number, typing: Typing): boolean =>
-  fit >= fits.says || (fit === fits.partOfIt && meantWords(line, typing).length > 1);
 
 const near = (
   options: readonly Option[],
@@ -201,7 +190,9 @@ function readMany(line: string, field: Extract<Field, { kind: 'many' }>, typing:
       ? filled([])
       : { reply: near(nothing, [], []), fit: fits.someWords };
   }
-  const pieces = isWhole ? [line] : piecesOf(line, options, typing);
+  const areDangers = options.every(({ id }) => typing.dangers.some((sign) => sign.id === id));
+  if (areDangers && !isWhole && !numberedOnly(line)) return readDangers(line, options, typing);
+  const pieces = isWhole ? [line] : piecesOf(line, options, typing.and);
   if (pieces.length === 0) return unclear;
   const found: string[] = [];
   const lost: string[] = [];
@@ -232,9 +223,8 @@ function readMany(line: string, field: Extract<Field, { kind: 'many' }>, typing:
   }
   const ids = options.map(({ id }) => id).filter((id) => found.includes(id));
   if (ids.length === 0 && lost.length > 0) return unclear;
-  // what was understood is kept, and what was not is asked for; a danger sign does not wait for that
-  const areDangers = options.every(({ id }) => typing.dangers.some((sign) => sign.id === id));
-  if (lost.length > 0 && !areDangers) {
+  // what was understood is kept, and what was not is asked for
+  if (lost.length > 0) {
     const left = options.filter(({ id }) => !ids.includes(id));
     return { reply: near(left, ids, lost), fit: fits.says };
   }
@@ -242,32 +232,24 @@ function readMany(line: string, field: Extract<Field, { kind: 'many' }>, typing:
   return { reply: { kind: 'filled', value: ids, ...(isOpen && { isOpen }) }, fit };
 }
 
+/** Danger signs where they are asked for: what is said clearly is taken, all of it; what may be meant is asked back. */
+function readDangers(line: string, options: readonly Option[], typing: Typing): Read {
+  const asked = typing.dangers.filter(({ id }) => options.some((one) => one.id === id));
+  const { signs, fit } = signsIn(line, asked, typing);
+  if (signs.length === 0) {
+    // one word of a sign ("wet") may be all that is said
+    const part = asked.filter((one) => fitOf(plain(line), one, typing) === fits.partOfIt);
+    return part.length === 0 ? unclear : { reply: near(part, [], []), fit: fits.partOfIt };
+  }
+  if (fit < fits.partOfIt) return { reply: near(signs, [], []), fit };
+  return { reply: { kind: 'filled', value: signs.map(({ id }) => id) }, fit };
+}
+
 /** By its label alone: what else is said for it ("keeps nothing down") need not mean nothing. */
 const saysNothing = ({ id, label }: Option, typing: Typing): boolean =>
   typing.none.some(
     (word) => match(word, [{ id, label, alsoSaid: [] }], typing).fit >= fits.partOfIt,
   );
-
-/** A pattern for one of these standing by itself. */
-function asWords(said: readonly string[]): string {
-  const literal = said.map((one) => one.replaceAll(/[\\^$.*+?()[\]{}|/]/g, '\\$&'));
-  return `(?<=^|[\\s,;])(?:${literal.join('|')})(?=[\\s,;.]|$)`;
-}
-
-function piecesOf(line: string, options: readonly Option[], typing: Typing): string[] {
-  const numbers = line.trim().split(/[\s,;]+/);
-  if (numbers.every((one) => /^\d+$/.test(one))) return numbers;
-  const parting = new RegExp(`[,;]|${asWords(typing.and)}`, 'iu');
-  // "on and off" is one thing, not two
-  const joined = options
-    .flatMap(({ label, alsoSaid }) => [label, ...alsoSaid])
-    .filter((said) => parting.test(said) && new RegExp(asWords([said]), 'iu').test(line));
-  const rest = joined.reduce(
-    (left, said) => left.replace(new RegExp(asWords([said]), 'iu'), ';'),
-    line,
-  );
-  return [...joined, ...rest.split(parting)].filter((piece) => plain(piece) !== '');
-}
 
 /** A clear match is taken; one that rests on single words is asked back. */
 function ofMatch({ fit, options }: Match): Read {

@@ -26,6 +26,7 @@ export function readWords(
     dangers: {},
     warnings: {},
     van: {},
+    synonyms: {},
     phrases: {},
   };
   const here = Object.keys(files).filter(
@@ -65,7 +66,7 @@ export function readWords(
   }
   if (findings.length > 0) return { findings };
   const merged = words as unknown as Words;
-  const at = (section: Section, id: string, ...rest: string[]) => {
+  const at: At = (section, id, ...rest) => {
     const source = homes.get(`${section} ${id}`);
     return source
       ? { file: source.file, line: source.lineOf([section, id, ...rest]) }
@@ -74,12 +75,15 @@ export function readWords(
   return { words: merged, findings: compare(merged, ruleSet, at) };
 }
 
+/** Where the words for an id stand. */
+type At = (
+  section: Section,
+  id: string,
+  ...rest: readonly PropertyKey[]
+) => { readonly file: string; readonly line: number };
+
 /** Words that are missing for an id of the tables, and words for ids that are not there. */
-function compare(
-  words: Words,
-  ruleSet: RuleSet,
-  at: (section: Section, id: string, ...rest: string[]) => { file: string; line: number },
-): Finding[] {
+function compare(words: Words, ruleSet: RuleSet, at: At): Finding[] {
   const findings: Finding[] = [];
   const needed: readonly (readonly [Section, readonly string[]])[] = [
     ['causes', [...Object.keys(ruleSet.causes), 'nothing-wrong', 'not-listed']],
@@ -113,7 +117,26 @@ function compare(
       ),
     );
   }
-  return findings;
+  return [...findings, ...unknownSynonyms(words, at)];
+}
+
+/** Lists of words that a way of saying an answer names, "{smells}", and that are not there. */
+function unknownSynonyms({ questions, synonyms }: Words, at: At): Finding[] {
+  const lists = Object.keys(synonyms);
+  return Object.entries(questions).flatMap(([question, { answers }]) =>
+    Object.entries(answers).flatMap(([answer, { alsoSaid }]) =>
+      alsoSaid.flatMap((said, i) =>
+        [...said.matchAll(/\{([^}]*)\}/g)]
+          .map(([, name = '']) => name)
+          .filter((name) => !lists.includes(name))
+          .map((name) => ({
+            ...at('questions', question, 'answers', answer, 'alsoSaid', i),
+            message: `${question} › ${answer}: "${said}" names the words {${name}}, which are not under synonyms`,
+            mend: suggestion(name, lists, 'write them under "synonyms"'),
+          })),
+      ),
+    ),
+  );
 }
 
 function difference(

@@ -53,6 +53,8 @@ export const wordsSchema = z.strictObject({
   warnings: z.record(z.string(), text),
   /** by what goes on the van */
   van: z.record(z.string(), text),
+  /** words for the same thing, by the name under which `alsoSaid` uses them: {smells} */
+  synonyms: z.record(z.string(), z.array(text)),
   /** everything else that is said: sentence patterns with {holes}, by key */
   phrases: z.record(z.string(), text),
 });

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { dangerQuestion } from '../../shared/interview/danger.ts';
 import { type Field, optionsOf } from '../../shared/interview/form.ts';
-import { match, plain } from '../../shared/interview/match.ts';
+import { fitOf, fits, match, plain } from '../../shared/interview/match.ts';
+import { isOpen, openPhrasesOf } from '../../shared/interview/open-phrase.ts';
 import { type Reply, readReply, typingOf } from '../../shared/interview/reply.ts';
 import { siUnits } from '../../shared/ruleset/figures.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
@@ -21,6 +22,24 @@ const read = (question: string, line: string): Reply =>
   readReply(line, fieldOf(question), typing, siUnits);
 const idsOf = (reply: Reply) =>
   reply.kind === 'near' ? reply.options.map(({ id }) => id).sort() : reply.kind;
+
+/** A line for each word that will do for each part of an open phrase. */
+function linesOf(said: string): string[] {
+  const { phrases, wordings } = openPhrasesOf([said], words.synonyms, plain);
+  const all = [...wordings].flatMap(([first, rest]) =>
+    rest.map(({ part, rest: more }) => ({ part, text: [first, ...more].join(' ') })),
+  );
+  const { wanted, unwanted } = phrases[0]!;
+  return wanted.flatMap((part) =>
+    all
+      .filter((one) => one.part === part && !unwanted.includes(one.text))
+      .map(({ text }) =>
+        wanted
+          .map((other) => (other === part ? text : all.find((one) => one.part === other)!.text))
+          .join(' and '),
+      ),
+  );
+}
 
 describe('typed words', () => {
   it.each([
@@ -188,6 +207,12 @@ describe('typed words', () => {
       const all = optionsOf(question, answers, words);
       for (const option of all) {
         for (const said of [option.id, option.label, ...option.alsoSaid]) {
+          if (isOpen(said)) {
+            for (const line of linesOf(said)) {
+              if (fitOf(line, option, typing) < fits.hints) lost.push(`${said}: ${line}`);
+            }
+            continue;
+          }
           const found = match(said, all, typing).options.map(({ id }) => id);
           if (!found.includes(option.id)) lost.push(`${question}: ${said}`);
         }

@@ -105,6 +105,13 @@ const words: readonly (readonly [string, string, string | RegExp, string, RegExp
     /van: no words for "foot-valve"/,
   ],
   [
+    'a way of saying it with words that are not listed',
+    'words/en/questions-opening.yaml',
+    '"{deep}"',
+    '"{depe}"',
+    /danger › flooded: "\{depe\}" names the words \{depe\}/,
+  ],
+  [
     'words twice',
     'words/en/dangers.yaml',
     'dangers:',
