@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { dangerQuestion, dangerSigns } from '../../shared/interview/danger.ts';
 import { type Field, optionsOf } from '../../shared/interview/form.ts';
-import { readReply, typingOf } from '../../shared/interview/reply.ts';
+import { type Reply, readReply, typingOf } from '../../shared/interview/reply.ts';
 import { siUnits } from '../../shared/ruleset/figures.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
 import { denied, everyday, first, fresh, notDenied, second } from './danger-sentences.ts';
+import { texted, textedHarmless } from './danger-texted.ts';
+import { told, toldDenied, toldHarmless } from './danger-told.ts';
 
 type Language = 'en' | 'es';
 
@@ -120,7 +122,7 @@ describe.each(['en', 'es'] as const)('in %s', (language) => {
     const { kind } = rules.questions[id]!;
     return id !== dangerQuestion(rules) && (kind === 'choice' || kind === 'list');
   });
-  const signsIn = (question: string, line: string): readonly string[] => {
+  const replyTo = (question: string, line: string): Reply => {
     const { kind, answers } = rules.questions[question]!;
     const options = optionsOf(question, answers, words);
     const field: Field = {
@@ -129,8 +131,19 @@ describe.each(['en', 'es'] as const)('in %s', (language) => {
       options,
       kind: kind === 'list' ? 'many' : 'one',
     };
-    const reply = readReply(line, field, typing, siUnits);
+    return readReply(line, field, typing, siUnits);
+  };
+  const signsIn = (question: string, line: string): readonly string[] => {
+    const reply = replyTo(question, line);
     return reply.kind === 'danger' ? reply.signs.map(({ id }) => id) : [];
+  };
+  /** Where the signs are asked for: those taken at once, and those asked back. */
+  const whereAsked = (line: string): { taken: readonly string[]; asked: readonly string[] } => {
+    const reply = replyTo(dangerQuestion(rules), line);
+    return {
+      taken: reply.kind === 'filled' ? (reply.value as readonly string[]) : [],
+      asked: reply.kind === 'near' ? reply.options.map(({ id }) => id) : [],
+    };
   };
   // a question that has the sign among its own answers takes it as one
   const asks = (question: string, sign: string) =>
@@ -174,4 +187,59 @@ describe.each(['en', 'es'] as const)('in %s', (language) => {
       expect(questions.filter((question) => signsIn(question, line).length > 0)).toEqual([]);
     },
   );
+
+  it('hears every danger as it was told by somebody who had not seen the program', () => {
+    expect(missed(told[language])).toEqual([]);
+    const notTaken = spoken(told[language]).filter(([sign, line]) => {
+      const { taken, asked } = whereAsked(line);
+      return !taken.includes(sign) && !asked.includes(sign);
+    });
+    expect(notTaken).toEqual([]);
+  });
+
+  it.each(Object.values(toldDenied[language]).flat())('"%s" says that there is none', (line) => {
+    expect(signsIn('complaint', line)).toEqual([]);
+    expect(whereAsked(line)).toEqual({ taken: [], asked: [] });
+  });
+
+  it('asks back about at most one of what else was told', () => {
+    const raised = toldHarmless[language].filter((line) => signsIn('complaint', line).length > 0);
+    expect(raised.length).toBeLessThanOrEqual(1);
+    expect(toldHarmless[language].filter((line) => whereAsked(line).taken.length > 0)).toEqual([]);
+  });
+
+  it('hears as many of the sentences that nothing was mended for as when it was measured', () => {
+    const measured = { en: 29, es: 27 };
+    const all = spoken(texted[language]);
+    const taken = all.filter(([sign, line]) => whereAsked(line).taken.includes(sign));
+    expect(all).toHaveLength(30);
+    expect(all.length - missed(texted[language]).length).toBeGreaterThanOrEqual(measured[language]);
+    expect(taken.length).toBeGreaterThanOrEqual(measured[language]);
+    expect(
+      textedHarmless[language].filter((line) => signsIn('complaint', line).length > 0),
+    ).toEqual([]);
+  });
+
+  it('takes all that is said clearly, and asks back what may be meant', () => {
+    const lines = {
+      en: {
+        both: 'smoke from the pump, and everybody is vomiting',
+        slip: 'there is thick somke by the pupm',
+        past: 'the cellar flooded last year',
+        hint: 'the expansion tank is rusty',
+      },
+      es: {
+        both: 'sale humo de la bomba, y los niños vomitan',
+        slip: 'la caseta está indundada',
+        past: 'el sótano se inundó el año pasado',
+        hint: 'hay una fuga fuerte',
+      },
+    }[language];
+    expect(whereAsked(lines.both)).toEqual({ taken: ['burning', 'illness'], asked: [] });
+    expect(whereAsked(lines.past)).toEqual({ taken: [], asked: ['flooded'] });
+    for (const line of [lines.slip, lines.hint]) {
+      const { taken, asked } = whereAsked(line);
+      expect([taken.length, asked.length]).toEqual([0, 1]);
+    }
+  });
 });
