@@ -15,8 +15,8 @@ import { type Spelling, spellingOf, withoutSlips } from './slips.ts';
 export interface Hearing extends PlainWords {
   /** made when it is first needed: a line without slips needs none */
   readonly spelling: () => Spelling;
-  /** "last year": said of what may be over */
-  readonly past: readonly string[];
+  /** "last year", "what if": said of what may be over, or is only asked about */
+  readonly doubtful: readonly string[];
 }
 
 export interface Heard {
@@ -48,10 +48,10 @@ function signsAmong(parts: readonly string[], dangers: readonly Option[], words:
   const best = highest(heard.map(({ fit }) => fit));
   const enough = lower(best, fits.says);
   const signs = best === fits.none ? [] : heard.filter(({ fit }) => fit >= enough);
-  const isPast = words.past.some((said) => ` ${whole} `.includes(` ${said} `));
+  const isDoubtful = words.doubtful.some((said) => ` ${whole} `.includes(` ${said} `));
   return {
     signs: signs.map(({ sign }) => sign),
-    fit: isPast ? lower(best, fits.hints) : best,
+    fit: isDoubtful ? lower(best, fits.hints) : best,
   };
 }
 

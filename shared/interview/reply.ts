@@ -76,7 +76,7 @@ export function typingOf(
     denying: list('typed-denying').map(plain),
     carrying: list('typed-carrying').map(plain),
     or: list('typed-or').map(plain),
-    past: list('typed-past').map(plain),
+    doubtful: list('typed-doubtful').map(plain),
     synonyms: words.synonyms,
     spelling: spellingOnce(words, dangers),
     dangers,
