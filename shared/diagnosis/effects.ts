@@ -35,13 +35,13 @@ const STATED_LPM = 20;
 /** What an open bypass leaves of the loss beside it (two tees against cartridges; common practice). */
 const BYPASS_LEAVES = 0.1;
 
-/** @param most severities of each way of the cause */
+/** @param most severities of a way of the cause, by its share of all ways */
 export function effectsOf(
   suspect: Suspect,
   plant: ResolvedPlant,
   line: Line,
   curves: Curves,
-  most: number,
+  most: (share: number) => number,
   nextId: () => number,
 ): Effect[] {
   const at = plant.line.findIndex((part) => part.id === suspect.part);

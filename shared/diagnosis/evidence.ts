@@ -16,7 +16,7 @@ export interface Candidate {
 }
 
 const FINE = 9;
-/** Beside a second fault, so many severities in all, over the ways a cause has. */
+/** Beside a second fault, so many severities in all, over the ways a cause has by their shares; one of each at least. */
 const COARSE = 3;
 const ROUGH = 1;
 /** A pair that roughly weighs less than this share of the single faults is not looked at more closely. */
@@ -31,15 +31,14 @@ export function candidatesOf(
   let id = 0;
   const nextId = () => id++;
   return suspects.map((suspect) => {
-    const effects = (most: number) =>
+    const effects = (most: (share: number) => number) =>
       effectsOf(suspect, model.plant, model.line, model.curves, most, nextId);
-    const ways = Math.max(1, suspect.table.changes.length);
     return {
       suspect,
       cause: block.causes.indexOf(suspect.cause),
-      effects: effects(FINE),
-      coarse: effects(Math.max(1, Math.floor(COARSE / ways))),
-      rough: effects(ROUGH),
+      effects: effects(() => FINE),
+      coarse: effects((share) => Math.max(1, Math.round(COARSE * share))),
+      rough: effects(() => ROUGH),
     };
   });
 }

@@ -115,10 +115,28 @@ export function tankChance(value: { m: number } | string, effects: readonly Effe
   return chances[value] ?? SURPRISE;
 }
 
-/** Flow by bucket and watch or meter: likelihood at each flow of the grid, error in ln(flow). */
+/** Nobody tells a few drops from nothing: added to a flow before its logarithm is taken, L/min. */
+const DROPS_LPM = 0.05;
+/** Where no water reaches a tap, what stands in the pipes above may run out of it: by a factor e of the drops (common practice). */
+const RUNS_OUT = 1;
+
+/**
+ * Flow by bucket and watch or meter: likelihood at each flow of the grid, error in ln(flow). Where nothing flows, one tap
+ * in two gives nothing at all and the other what the pipes still hold.
+ */
 export function flowSeen(curves: Curves, lpm: number, share: number): Float64Array {
   const sd = Math.hypot(share, curves.step / 3.5);
-  // Under about a tenth of a litre a minute nobody tells a trickle from nothing.
-  const floor = 0.05;
-  return curves.lpm.map((q) => density(Math.log(lpm + floor), Math.log(q + floor), sd) + 0.002);
+  const seen = Math.log(lpm + DROPS_LPM);
+  const at = (q: number, spread: number) => density(seen, Math.log(q + DROPS_LPM), spread);
+  return curves.lpm.map((q) => (q === 0 ? 0.5 * at(0, sd) + at(0, RUNS_OUT) : at(q, sd)) + 0.002);
+}
+
+/** Something not listed stops the water in one case of four (common practice); else it leaves any flow of the grid. */
+const NONE_LEFT = 0.25;
+
+/** The likelihood of a flow under something not listed, from that at each flow of the grid. */
+export function flowUnlisted(seen: Float64Array): number {
+  const [none = 0, ...running] = seen;
+  const any = running.reduce((sum, chance) => sum + chance, 0) / Math.max(1, running.length);
+  return NONE_LEFT * none + (1 - NONE_LEFT) * any;
 }

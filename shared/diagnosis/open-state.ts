@@ -198,17 +198,19 @@ function endFactor(input: OpenInput, effects: readonly Effect[]): Float64Array {
   return withSlip(out, TAP_SLIP, 1 / out.length);
 
   function passing(j: number, left: number, sd: number, slope: number): number {
-    const tap = house.tapBar[j] ?? 0;
+    const tap = (house.tapBar[j] ?? 0) * Math.exp(-2 * outletLn);
+    const steepness = (bar: number) => 1 + (upstream[j] ?? 0) / (2 * bar) / (1 + slope / (2 * bar));
+    // Averaged over the narrower of the two: what is left for the outlets, or what they need for so little water.
+    const overSize = sd > 2 * sizeSd * tap;
     let sum = 0;
     for (const { z, w } of NODES) {
-      const bar = left + z * sd;
-      if (bar <= 1e-4) continue;
-      // ln of the outlets' size against the plant's figure, at both edges of this flow's bin
-      const high = 0.5 * Math.log(tap / Math.max(1e-5, bar - slope * half)) + half - outletLn;
-      const low = 0.5 * Math.log(tap / Math.max(1e-5, bar + slope * half)) - half - outletLn;
-      const here = below(high / sizeSd) - below(low / sizeSd);
-      const steepness = 1 + (upstream[j] ?? 0) / (2 * bar) / (1 + slope / (2 * bar));
-      sum += w * here * steepness;
+      const bar = overSize ? tap * Math.exp(-2 * z * sizeSd) : left + z * sd;
+      // At an edge of this flow's bin: what is needed against what is left, or ln of the outlets' size against the plant's.
+      const edge = (side: number) =>
+        overSize
+          ? (bar * Math.exp(2 * side) + slope * side - left) / sd
+          : (0.5 * Math.log(tap / Math.max(1e-5, bar - slope * side)) + side) / sizeSd;
+      if (bar > 0) sum += w * (below(edge(half)) - below(edge(-half))) * steepness(bar);
     }
     return sum;
   }

@@ -19,14 +19,14 @@ export type PointChange = {
 const STEP = 2;
 
 /** A suspect's ways and severities; a cause that changes nothing hydraulic has the one severity that changes nothing. */
-/** @param most severities at the most; fewer are spread wider */
-export function severitiesOf(suspect: Suspect, most: number): Severity[] {
+/** @param most severities of a way at the most, by its share of all ways; fewer are spread wider */
+export function severitiesOf(suspect: Suspect, most: (share: number) => number): Severity[] {
   const { changes, scale } = suspect.table;
   if (changes.length === 0) return [{ weight: 1, spread: 0, change: {} }];
   const total = changes.reduce((sum, change) => sum + change.share, 0);
   return changes.flatMap(({ share, ...spans }) => {
     const wanted = stepsOf(Object.values(spans));
-    const steps = Math.min(wanted, most);
+    const steps = Math.min(wanted, most(share / total));
     return Array.from({ length: steps }, (_, i) => ({
       weight: share / total / steps,
       spread: wanted === 1 ? 0.1 : Math.min(0.8, (0.3 * wanted) / steps),

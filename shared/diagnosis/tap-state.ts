@@ -1,5 +1,6 @@
 import type { Effect } from './effects.ts';
 import type { Curves, HouseCurve } from './flow-grid.ts';
+import { flowUnlisted } from './measured.ts';
 import { type FlowWeights, type OpenInput, readWeights } from './open-state.ts';
 import { type Running, runningChance, unlistedRunning } from './running.ts';
 import type { Source } from './source.ts';
@@ -99,7 +100,7 @@ export function tapState(input: TapInput, variants: readonly (string | null)[]):
     unlisted: (variant) => {
       let chance = 1;
       for (const p of input.pump) if (p.question !== variant) chance *= unlistedRunning(p.running);
-      for (const f of input.flows) if (f.question !== variant) chance *= 0.25 * Math.max(...f.seen);
+      for (const f of input.flows) if (f.question !== variant) chance *= flowUnlisted(f.seen);
       if (variant !== input.readingsQuestion)
         for (const { gauge } of readings) chance /= 0.6 * gauge.rangeBar;
       return chance;

@@ -41,7 +41,7 @@ let ids = 0;
 const all = (part: string, change: object, most = 1) =>
   effectsOf(
     { part, table: { changes: [{ share: 1, ...change }], scale: 'log' } } as never,
-    ...([plant, line, curves, most, () => ids++] as const),
+    ...([plant, line, curves, () => most, () => ids++] as const),
   );
 const one = (part: string, change: object): Effect => {
   const [effect, ...more] = all(part, change);
@@ -178,7 +178,7 @@ describe('what an effect touches', () => {
     const change = { extraBarAt20Lpm: [0.1, 1.6] };
     const effects = all('valve', change, 9);
     const table = { changes: [{ share: 1, ...change }], scale: 'log' };
-    const severities = severitiesOf({ table } as never, 9);
+    const severities = severitiesOf({ table } as never, () => 9);
     expect(effects.map(({ weight, spread, change: c }) => ({ weight, spread, change: c }))).toEqual(
       severities,
     );

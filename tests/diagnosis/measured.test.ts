@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   closedCycleChance,
   flowSeen,
+  flowUnlisted,
   holdChance,
   housingChance,
   prechargeChance,
@@ -176,18 +177,35 @@ describe('a flow by bucket and watch', () => {
   it('is likeliest at the flow of the grid it lies at, its error a share of it and a part of the step', () => {
     const seen = flowSeen(curvesWith(), 4, 0.07);
     const sd = Math.hypot(0.07, Math.LN2 / 3.5);
-    LPM.forEach((q, j) => {
-      expect(seen[j]).toBeCloseTo(density(Math.log(4.05), Math.log(q + 0.05), sd) + 0.002, 12);
+    LPM.slice(1).forEach((q, i) => {
+      const chance = density(Math.log(4.05), Math.log(q + 0.05), sd) + 0.002;
+      expect(seen[i + 1]).toBeCloseTo(chance, 12);
     });
     expect(Math.max(...seen)).toBe(seen[3]);
   });
 
+  const spread = (j: number) => (x: number) =>
+    (flowSeen(curvesWith(), Math.exp(x) - 0.05, 0.07)[j] ?? 0) - 0.002;
+
   it('spread over ln(flow) sums to one but for the surprise', () => {
-    const sum = integral(
-      (x) => (flowSeen(curvesWith(), Math.exp(x) - 0.05, 0.07)[3] ?? 0) - 0.002,
-      -2,
-      5,
-    );
-    expect(sum).toBeCloseTo(1, 3);
+    expect(integral(spread(3), -2, 5)).toBeCloseTo(1, 3);
+  });
+
+  it('where nothing flows is nothing, or as often what runs out of the pipes: a trickle, never a stream', () => {
+    // there is no flow under nothing, so what lies below counts as nothing
+    expect(integral(spread(0), Math.log(0.05), 5)).toBeCloseTo(0.75, 3);
+    const seen = (lpm: number) => flowSeen(curvesWith(), lpm, 0.07)[0] ?? 0;
+    expect(seen(0)).toBeGreaterThan(5 * seen(0.1));
+    expect(seen(0.1)).toBeGreaterThan(30 * seen(2));
+    expect(seen(4)).toBeLessThan(0.0021);
+  });
+
+  it('under something not listed is no likelier than any other flow of the grid', () => {
+    const seen = flowSeen(curvesWith(), 4, 0.07);
+    const [none = 0, ...running] = seen;
+    const mean = running.reduce((sum, chance) => sum + chance, 0) / running.length;
+    expect(flowUnlisted(seen)).toBeCloseTo(0.25 * none + 0.75 * mean, 12);
+    expect(flowUnlisted(Float64Array.from([2, 0, 0]))).toBe(0.5);
+    expect(flowUnlisted(Float64Array.from([0.4]))).toBeCloseTo(0.1, 12);
   });
 });

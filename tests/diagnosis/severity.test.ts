@@ -4,7 +4,7 @@ import type { Suspect } from '../../shared/diagnosis/suspects.ts';
 
 describe('severities', () => {
   const of = (changes: object[], scale: 'log' | 'linear' = 'log', most = 20) =>
-    severitiesOf({ table: { changes, scale } } as unknown as Suspect, most);
+    severitiesOf({ table: { changes, scale } } as unknown as Suspect, () => most);
 
   it('of a cause that changes nothing are one that changes nothing', () => {
     expect(of([])).toEqual([{ weight: 1, spread: 0, change: {} }]);
@@ -41,5 +41,17 @@ describe('severities', () => {
     expect(few[0]?.spread).toBeCloseTo(0.6, 12);
     expect(of([{ share: 1, a: [1, 16] }])[0]?.spread).toBeCloseTo(0.3, 12);
     expect(of([{ share: 1, a: [1, 1.2] }])).toHaveLength(3);
+  });
+
+  it('are shared out over the ways by their shares where few are wanted', () => {
+    const changes = [
+      { share: 3, a: [1, 16] },
+      { share: 1, b: [1, 16] },
+    ];
+    const few = severitiesOf({ table: { changes, scale: 'log' } } as unknown as Suspect, (share) =>
+      Math.max(1, Math.floor(4 * share)),
+    );
+    expect(few.map(({ change }) => Object.keys(change)[0])).toEqual(['a', 'a', 'a', 'b']);
+    expect(few.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(1, 12);
   });
 });

@@ -46,7 +46,14 @@ type Made = ReturnType<typeof built>;
 const effectsFor = ({ plant, line, curves }: Made, part: string, change: object) => {
   let id = 0;
   const table = { changes: [{ share: 1, ...change }], scale: 'log' };
-  return effectsOf({ part, table } as never, plant, line, curves, 1, () => id++);
+  return effectsOf(
+    { part, table } as never,
+    plant,
+    line,
+    curves,
+    () => 1,
+    () => id++,
+  );
 };
 /** exp of the mean of ln(flow) over the flows that run. */
 const meanLpm = ({ curves }: Made, chances: Float64Array) => {
