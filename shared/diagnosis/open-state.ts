@@ -26,10 +26,18 @@ export interface OpenInput {
 export type FlowWeights = (effects: readonly Effect[]) => Float64Array;
 
 /**
- * Slips of reading, by what they spoil (common practice): one drop in a hundred; the level of all gauges at once far
- * less often; the tap is not the one, or not as open, as was said in one case of forty.
+ * Slips of reading, by what they spoil (common practice): one drop in a hundred, two gauges and hands not used to them
+ * (for one analog dial and a trained reader Swain and Guttmann, NUREG/CR-1278, 1983, have three in a thousand; from
+ * memory); the level of all gauges at once far less often; the tap is not the one, or not as open, as was said in one
+ * case of forty.
  */
 const DROP_SLIP = 1 / 100;
+/**
+ * How far a slip goes (common practice): nine in ten take a mark for its neighbour, a twentieth of the dial or so; one in
+ * ten is of anything (another gauge, another unit, another moment) and comes out anywhere on the dial.
+ */
+const NEAR_SHARE = 0.9;
+const NEAR_OF_RANGE = 1 / 20;
 const LEVEL_SLIP = 1 / 400;
 const TAP_SLIP = 1 / 40;
 /** Three-point Gauss–Hermite rule for a normal error. */
@@ -153,15 +161,22 @@ function middleFactor(input: OpenInput, segment: number, effects: readonly Effec
   const out = new Float64Array(curves.lpm.length);
   if (!from || !to) return out.fill(1);
   const drop = from.bar - to.bar;
+  const { rangeBar } = to.gauge;
   const readVariance = from.ownBar ** 2 + to.ownBar ** 2;
+  const nearVariance = readVariance + (NEAR_OF_RANGE * rangeBar) ** 2;
+  const near = DROP_SLIP * NEAR_SHARE;
+  const anywhere = (DROP_SLIP * (1 - NEAR_SHARE)) / rangeBar;
   for (const { loss, chance } of loadings(curves, from.gauge.at, to.gauge.at, effects)) {
     for (let j = 0; j < out.length; j++) {
-      out[j] =
-        (out[j] ?? 0) +
-        chance * density(drop, loss.mean[j] ?? 0, Math.sqrt(readVariance + (loss.sd[j] ?? 0) ** 2));
+      const mean = loss.mean[j] ?? 0;
+      const variance = (loss.sd[j] ?? 0) ** 2;
+      const read = density(drop, mean, Math.sqrt(readVariance + variance));
+      const misread = density(drop, mean, Math.sqrt(nearVariance + variance));
+      const told = (1 - DROP_SLIP) * read + near * misread + anywhere;
+      out[j] = (out[j] ?? 0) + chance * told;
     }
   }
-  return withSlip(out, DROP_SLIP, 1 / to.gauge.rangeBar);
+  return out;
 }
 
 /**

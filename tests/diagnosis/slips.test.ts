@@ -48,6 +48,39 @@ describe('a reading at odds with the others', () => {
   });
 });
 
+/** Common practice: a mark is taken for its neighbour far oftener than for one at the other end of the dial. */
+describe('a drop that is told once', () => {
+  const lost = (rangeBar: number, drop: number, fittedOn?: string) =>
+    judgeCase(
+      {
+        ...twoGauges,
+        line: twoGauges.line.map((part) => {
+          if (part.kind === 'gauge') return { ...part, rangeBar };
+          return part.kind === 'filter' ? { ...part, lifeMonths: 6, fittedOn } : part;
+        }),
+      },
+      [
+        { question: 'complaint', value: ['weak'] },
+        ...(fittedOn ? [{ question: 'recent-work', value: ['filters'] }] : []),
+        readings('closed', 3.3, 3.3),
+        readings({ open: 1 }, 3, 3 - drop),
+      ],
+    );
+
+  it.each([6, 10])(
+    'of 1.7 bar at gauges to %d bar is in what stands between them, lately changed or not',
+    (rangeBar) => {
+      expect(chanceOf(lost(rangeBar, 1.7), 'sediment-blocked')).toBeGreaterThan(0.97);
+      const changed = lost(rangeBar, 1.7, '2026-11-20');
+      expect(changed.causes[0]?.id).toBe('sediment-blocked');
+    },
+  );
+
+  it('of a mark or two may still have been misread', () => {
+    expect(chanceOf(lost(10, 0.4, '2026-11-20'), 'sediment-blocked')).toBeLessThan(0.3);
+  });
+});
+
 describe('a reading that may be a slip', () => {
   // each at rest known to 0.1 bar; with water running to 0.05 bar, at no gain, its offset unknown or out
   const own = { gain: 0, offsetBar: 0.08, readingBar: 0.06 };
