@@ -197,6 +197,30 @@ describe('facts of the trade', () => {
     });
   });
 
+  describe('dirt that passes since the filters were changed', () => {
+    const plan = (look: string) =>
+      judgeCase(plant, [
+        { question: 'danger', value: [] },
+        { question: 'complaint', value: ['look'] },
+        { question: 'onset', value: 'after-work' },
+        { question: 'recent-work', value: ['filters'] },
+        { question: 'smell', value: 'none' },
+        { question: 'taste', value: 'none' },
+        { question: 'look', value: look },
+      ]).plan.map(({ job }) => job);
+
+    it.each(['brown', 'cloudy-stays'])(
+      '%s: opened, looked at and seated before a new one is bought',
+      (look) => {
+        expect(plan(look).slice(0, 2)).toEqual(['reseat-cartridge', 'change-sediment']);
+      },
+    );
+
+    it('specks, as of a wrong cartridge: seating it again helps no more', () => {
+      expect(plan('specks')[0]).toBe('change-sediment');
+    });
+  });
+
   describe('the alarm of the ultraviolet unit', () => {
     const alarmed = (lampFittedOn?: string) => ({
       name: 'lamp',

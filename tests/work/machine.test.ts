@@ -47,6 +47,13 @@ describe('the machine of a job', () => {
     });
   });
 
+  it('needs a new cartridge to change one, and none to seat it again or to put it back after a test', () => {
+    const partsOf = (job: string) => contextOf(job, 'sed-1').sheet.steps.flatMap((s) => s.parts);
+    expect(partsOf('change-sediment')).toContain('cartridge');
+    expect(partsOf('reseat-cartridge')).not.toContain('cartridge');
+    expect(partsOf('test-empty-housing')).not.toContain('cartridge');
+  });
+
   it('is rebuilt from its events through JSON text, the same in every way', () => {
     const { state, events } = until('seat-cartridge');
     expect(replay(context, JSON.parse(JSON.stringify(events)))).toEqual(state);
