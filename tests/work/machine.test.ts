@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fernhollow } from '../../shared/plant/fernhollow.ts';
+import type { Part } from '../../shared/plant/parts.ts';
 import { apply, replay } from '../../shared/work/apply.ts';
 import { stands } from '../../shared/work/conditions.ts';
 import { featuresOf } from '../../shared/work/features.ts';
@@ -52,6 +53,59 @@ describe('the machine of a job', () => {
     expect(partsOf('change-sediment')).toContain('cartridge');
     expect(partsOf('reseat-cartridge')).not.toContain('cartridge');
     expect(partsOf('test-empty-housing')).not.toContain('cartridge');
+  });
+
+  describe('where the vessel gave less than it should, with no gauge, bleed or drain to see by', () => {
+    const bare = [
+      { id: 'tank', kind: 'tank' },
+      { id: 'cock', kind: 'valve' },
+      { id: 'pump', kind: 'pump', control: { kind: 'pressure-switch' } },
+      { id: 'vessel', kind: 'vessel' },
+      { id: 'sed', kind: 'filter', medium: 'sediment' },
+      { id: 'house', kind: 'house' },
+    ] as const satisfies readonly Part[];
+    const short = (job: string, part: string, says: Record<string, string> = {}) => {
+      const at = bare.findIndex(({ id }) => id === part);
+      const given = { name: 'bare', line: [...bare] };
+      const told = {
+        sheet: sheetOf(work, job, featuresOf(given, at)),
+        conditions: work.conditions,
+      };
+      let state = replay(told, []);
+      const asked: string[] = [];
+      for (let step = offered(told, state); step; step = offered(told, state)) {
+        if (asked.length > 60) break;
+        asked.push(step.id);
+        state = apply(told, state, firstTick(step, { 'vessel-empty': 'too-little', ...says }));
+        if (step.id === 'vessel-empty')
+          expect(stands('depressurised', state.made, work.conditions)).toBe(false);
+      }
+      return { state, asked: asked.slice(asked.indexOf('vessel-empty') + 1) };
+    };
+
+    it.each(['set-precharge', 'test-precharge', 'change-vessel'])(
+      'a technician makes another sign and goes on: %s',
+      (job) => {
+        const { state, asked } = short(job, 'vessel');
+        expect(asked[0]).toBe('probe-instead');
+        expect(state.ended).toBe('done');
+      },
+    );
+
+    it('a technician who finds pressure does not go on', () => {
+      const { state, asked } = short('change-vessel', 'vessel', {
+        'probe-instead': 'pressure',
+        'turn-valve-again': 'will-not-shut',
+      });
+      expect(asked).toEqual(['probe-instead', 'turn-valve-again']);
+      expect(state.ended).toBe('handed-over');
+    });
+
+    it('a household leaves it to a technician', () => {
+      const { state, asked } = short('change-sediment', 'sed');
+      expect(asked).toEqual(['vessel-unsure']);
+      expect(state.ended).toBe('handed-over');
+    });
   });
 
   it('is rebuilt from its events through JSON text, the same in every way', () => {
