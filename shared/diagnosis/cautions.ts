@@ -68,18 +68,18 @@ function meets(
   if ('warning' in condition)
     return plantWarnings(facts.plant).some((warning) => warning.id === condition.warning);
   // Who does not know of a danger is still cautioned.
-  if ('stopped' in condition) return stopped !== null || dangerUnknown(judgement);
+  if ('stopped' in condition) return stopped !== null || dangersUnknown(judgement).length > 0;
   if ('household' in condition) return vulnerable(judgement);
   if ('all' in condition) return condition.all.every((one) => holds(one, facts));
   if ('job' in condition) return plan.some((step) => step.job === condition.job);
   return plan.some((step) => step.by === 'electrician' || step.by === 'plumber');
 }
 
-export function dangerUnknown({ facts, rules }: Judgement): boolean {
-  return Object.entries(rules.questions).some(
-    ([id, question]) => question.againIfUnknown && facts.unknown.has(id),
+/** The questions after danger signs that nobody could answer. */
+export const dangersUnknown = ({ facts, rules }: Pick<Judgement, 'facts' | 'rules'>): string[] =>
+  Object.keys(rules.questions).filter(
+    (id) => rules.questions[id]?.againIfUnknown && facts.unknown.has(id),
   );
-}
 
 function vulnerable({ facts, rules }: Judgement): boolean {
   return [...rules.head.urgent, ...rules.head.soon].some(({ question, oneOf }) => {

@@ -1,13 +1,10 @@
 import type { FrequencyWord, RuleSet } from '../ruleset/schema.ts';
-import { seenAnswers } from './bands.ts';
-import { dangerUnknown } from './cautions.ts';
 import type { Judgement } from './judge.ts';
+import { priorityOf } from './priority.ts';
 import type { Actor, Dispatch, PlannedJob, Stopped } from './result.ts';
 import { vanFor } from './van.ts';
-import { atHome } from './who.ts';
+import { atHome, isWorthTrying } from './who.ts';
 
-/** Where jobs at home end the trouble at least this likely, nobody is sent yet. */
-const WORTH_TRYING = 0.35;
 /** A cause at least this likely has its parts on the van; and a job that ends it at least this surely is the one. */
 const LIKELY = 0.1;
 const MENDS = 0.5;
@@ -22,11 +19,10 @@ export function dispatchFor(
   stopped: Stopped | null,
 ): Dispatch {
   if (stopped) return { decision: 'stop', who: null, van: [], oneVisit: null, priority: 'urgent' };
-  const priority = priorityOf(judgement);
+  const { priority } = priorityOf(judgement);
   const home = atHome(plan);
   const who = plan[home.length]?.by;
-  const endedAtHome = 1 - home.reduce((left, step) => left * (1 - step.cures), 1);
-  if (!who || endedAtHome >= WORTH_TRYING)
+  if (!who || isWorthTrying(home))
     return { decision: 'phone', who: null, van: [], oneVisit: null, priority };
   const onVan = jobsOnVan(judgement, plan, who);
   const { rules, facts } = judgement;
@@ -93,21 +89,4 @@ function oneVisit(
     });
   });
   return ended;
-}
-
-function priorityOf(judgement: Judgement): Dispatch['priority'] {
-  const { facts, rules } = judgement;
-  const told = (
-    rows: readonly { readonly question: string; readonly oneOf: readonly string[] }[],
-  ) =>
-    rows.some(({ question, oneOf }) => {
-      const table = rules.questions[question];
-      const value = facts.values.get(question);
-      // measured figures come to answers by their bands
-      const given = table?.bands ? seenAnswers(table, value).seen : [value].flat();
-      return given.some((item) => oneOf.includes(String(item)));
-    });
-  if (told(rules.head.urgent)) return 'urgent';
-  // who cannot say whether there is danger does not wait in line
-  return told(rules.head.soon) || dangerUnknown(judgement) ? 'soon' : 'normal';
 }

@@ -47,8 +47,8 @@ export const wordsSchema = z.strictObject({
   jobs: z.record(z.string(), jobWords),
   /** by caution id */
   cautions: z.record(z.string(), byAudience),
-  /** by danger sign: what to do now, and whom to call */
-  dangers: z.record(z.string(), z.strictObject({ call: byAudience })),
+  /** by danger sign: what to do now and whom to call; and the latter alone, in few words */
+  dangers: z.record(z.string(), z.strictObject({ call: byAudience, whom: text })),
   /** by plant warning id */
   warnings: z.record(z.string(), text),
   /** by what goes on the van */

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { dispatchFor } from '../../shared/diagnosis/dispatch.ts';
 import type { Judgement } from '../../shared/diagnosis/judge.ts';
+import { priorityOf } from '../../shared/diagnosis/priority.ts';
 import type { PlannedJob } from '../../shared/diagnosis/result.ts';
 import { blockOf, setIndex } from '../../shared/diagnosis/sets.ts';
+import { comesBefore, endedBy } from '../../shared/diagnosis/who.ts';
 
 /** Words that are their own figures, four causes, a handful of jobs. */
 const frequencies = { seldom: 0.1, half: 0.5, mostly: 0.8, surely: 1 };
@@ -197,5 +199,47 @@ describe('how soon', () => {
     ['in its turn for a good measurement', { test: { germs: 'absent' } }, 'normal'],
   ])('%s', (_, values, expected) => {
     expect(priority(values)).toBe(expected);
+  });
+});
+
+describe('why a case stands before others', () => {
+  it.each([
+    [{ complaint: ['brown'], who: ['baby'] }, [], 'urgent', ['complaint']],
+    [{ test: { germs: 3 } }, [], 'urgent', ['test']],
+    [{ complaint: ['weak'], who: ['baby'] }, [], 'soon', ['complaint', 'who']],
+    [{ who: ['baby'] }, ['danger'], 'soon', ['who', 'danger']],
+    [{ who: ['adult'] }, [], 'normal', []],
+  ])('%j, unknown %j: %s because of %j', (values, unknown, priority, because) => {
+    // how figures come to bands is told elsewhere
+    const judgement = judgementOf({}, {}, values as Record<string, unknown>, unknown);
+    expect(priorityOf(judgement)).toEqual({ priority, because });
+  });
+});
+
+describe('who comes before the telephone can settle it', () => {
+  const technician = { by: 'technician' } as const;
+  const clean = { job: 'clean', cures: 0.5 };
+  const change = { job: 'change', cures: 0.4 };
+  const firstOf =
+    (...waiting: readonly string[]) =>
+    (one: { job: string }) =>
+      waiting.includes(one.job) ? technician : null;
+
+  it('is nobody while the jobs that can be begun are worth trying', () => {
+    expect(comesBefore([clean, change], firstOf())).toBeNull();
+    expect(comesBefore([clean, change], firstOf('clean'))).toBeNull();
+    expect(comesBefore([], firstOf('clean'))).toBeNull();
+    // what the householder does first themselves keeps nobody waiting
+    expect(comesBefore([clean], () => ({ by: 'householder' as const }))).toBeNull();
+  });
+
+  it('is whoever must come first when the rest is not worth trying', () => {
+    expect(comesBefore([clean, { job: 'try', cures: 0.2 }], firstOf('clean'))).toBe('technician');
+    expect(comesBefore([clean, change], firstOf('clean', 'change'))).toBe('technician');
+  });
+
+  it('reckons the chance of several jobs one after the other', () => {
+    expect(endedBy([clean, change])).toBeCloseTo(1 - 0.5 * 0.6);
+    expect(endedBy([])).toBe(0);
   });
 });

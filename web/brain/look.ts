@@ -1,6 +1,7 @@
 import { factsOf } from '../../shared/case/facts.ts';
 import { partsInPlace } from '../../shared/case/places.ts';
 import { diagnose } from '../../shared/diagnosis/diagnose.ts';
+import { priorityOf } from '../../shared/diagnosis/priority.ts';
 import type { Result } from '../../shared/diagnosis/result.ts';
 import { jobName } from '../../shared/diagnosis/say.ts';
 import { vanFor } from '../../shared/diagnosis/van.ts';
@@ -50,6 +51,8 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
       van: loads(vanOf(rules.jobs[job.job])),
     })),
     van: loads(result.dispatch.van),
+    hurry: priorityOf({ facts, rules }).because,
+    whom: (result.stopped?.because ?? []).map((sign) => words.dangers[sign]?.whom ?? sign),
     picture: pictureOf(facts, result.segments, likely && placed(likely, placesOf(likely.id))),
     others: othersOf(loaded, facts.plant, given),
   };

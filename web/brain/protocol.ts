@@ -78,6 +78,10 @@ export interface Looked {
   readonly likely: ShownCause | null;
   readonly plan: readonly ShownJob[];
   readonly van: readonly string[];
+  /** the questions whose answers put the case before others */
+  readonly hurry: readonly string[];
+  /** whom to call at each danger sign told */
+  readonly whom: readonly string[];
   readonly picture: Picture;
   /** what else can be answered now, asked or not */
   readonly others: readonly { readonly step: Step; readonly key: string; readonly label: string }[];

@@ -12,11 +12,10 @@ interface Props {
   readonly part: string | undefined;
   readonly plant: Plant;
   readonly audience: Audience;
-  readonly phrase: 'plan-first' | 'dispatch-first';
 }
 
 /** What this plant needs before a job of the plan can be begun, told before anybody sets out to do it. */
-export function ComesFirst({ job, part, plant, audience, phrase }: Props) {
+export function ComesFirst({ job, part, plant, audience }: Props) {
   const say = useSay();
   const [first, setFirst] = useState<FirstJob | null>(null);
   useEffect(() => {
@@ -32,7 +31,7 @@ export function ComesFirst({ job, part, plant, audience, phrase }: Props) {
   if (!first) return null;
   return (
     <p class="comes-first">
-      {say(phrase, { job: first.name, who: say(whoPhrase(first.by, audience)), before: job.name })}
+      {say('plan-first', { job: first.name, who: say(whoPhrase(first.by, audience)) })}
     </p>
   );
 }

@@ -7,7 +7,6 @@ import { isAtDesk, signedInRole } from '../desk/signed-in.ts';
 import { LineView } from '../drawing/line-view.tsx';
 import { lazy, Nothing } from '../lazy.tsx';
 import { Plan } from '../ranking/plan.tsx';
-import { Ranking } from '../ranking/ranking.tsx';
 import { type OpenCase, useCase } from '../store/use-case.ts';
 import { Conversation } from '../talk/conversation.tsx';
 import { TechnicianEntries } from '../talk/technician-entries.tsx';
@@ -15,11 +14,12 @@ import { CaseHead } from './case-head.tsx';
 import { NoCase, Waiting } from './no-case.tsx';
 import { withReading } from './with-reading.ts';
 
-const Decided = lazy(() => import('../desk/beside-case.ts').then((file) => file.Decided), Nothing);
+const Verdict = lazy(() => import('../desk/beside-case.ts').then((file) => file.Verdict), Nothing);
 const PartPanel = lazy(
   () => import('../drawing/part-panel.tsx').then((file) => file.PartPanel),
   Nothing,
 );
+const Ranking = lazy(() => import('../ranking/ranking.tsx').then((file) => file.Ranking), Nothing);
 const Notices = lazy(() => import('../desk/beside-case.ts').then((file) => file.Notices), Nothing);
 const VisitPanel = lazy(
   () => import('../desk/beside-case.ts').then((file) => file.VisitPanel),
@@ -60,6 +60,7 @@ function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: st
   const [part, setPart] = useState<string | null>(null);
   const isWide = useWide();
   const { kept, looked } = open;
+  const isDesk = isWide && kept.audience === 'agent';
   const { stopped } = looked.result;
   const at = isAtDesk(kept.base) ? kept.base : null;
   const visit =
@@ -96,7 +97,7 @@ function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: st
         </div>
         {isWide || view === 'line' ? (
           <div class="column line-column">
-            {isWide && kept.audience === 'agent' ? <Decided looked={looked} /> : null}
+            {isDesk ? <Verdict open={open} base={base} /> : null}
             <LineView
               picture={looked.picture}
               plant={looked.plant}
@@ -127,7 +128,7 @@ function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: st
         {isWide || view === 'causes' ? (
           <div class="column causes">
             <Ranking looked={looked} />
-            <Plan open={open} base={base} />
+            {isDesk ? null : <Plan open={open} base={base} />}
           </div>
         ) : null}
       </main>

@@ -1,42 +1,69 @@
-import { atHome } from '../../shared/diagnosis/who.ts';
-import type { Looked } from '../brain/protocol.ts';
+import { atHome, comesBefore, endedBy, whoPhrase } from '../../shared/diagnosis/who.ts';
+import type { Looked, ShownJob } from '../brain/protocol.ts';
 import { chanceCount } from '../common/chance.ts';
 import { useSay } from '../common/words.ts';
-import { ComesFirst } from '../ranking/comes-first.tsx';
 import { isTooEarly } from '../ranking/leading.tsx';
-import { Paragraphs } from './paragraphs.tsx';
+import { jobKey, useFirstJobs } from './use-first-jobs.ts';
 
-/** Phone, visit or stop: how soon, what to load, the chance that one visit is enough; at a danger sign, whom to call. */
+/** Phone, visit or stop and why: how soon, what to load, the chance that one visit is enough; at a danger sign, whom to call. */
 export function Decision({ looked }: { readonly looked: Looked }) {
   const say = useSay();
   const { stopped, dispatch } = looked.result;
   const { decision, who, oneVisit, priority } = dispatch;
+  const home = atHome(looked.plan);
+  const firsts = useFirstJobs(decision === 'phone' ? home : NO_JOBS, looked.plant);
   // a danger sign decides before anything else is told
   if (isTooEarly(looked) && !stopped) return <p>{say('nothing-told')}</p>;
+  const before = comesBefore(home, (job) => firsts.get(jobKey(job)));
+  const verdict = before ? 'send-first' : decision;
+  const goes = before ?? who;
+  const hurry = looked.earlier.filter(({ step }) => looked.hurry.includes(step.question));
   return (
     <>
       <p class="decision">
-        {say(`dispatch-${decision}`, { who: who ? say(`who-${who}`) : '' })}{' '}
+        {say(`dispatch-${verdict}`, { who: goes ? say(`who-${goes}`) : '' })}{' '}
         {say('priority', { priority: say(`priority-${priority}`) })}
       </p>
-      {(decision === 'phone' ? atHome(looked.plan) : []).map((job) => (
-        <ComesFirst
-          key={`${job.job} ${job.cause}`}
-          job={job}
-          part={job.parts[0]}
-          plant={looked.plant}
-          audience="agent"
-          phrase="dispatch-first"
-        />
+      {home.map((job) => {
+        const first = firsts.get(jobKey(job));
+        return first ? (
+          <p key={jobKey(job)}>
+            {say('dispatch-before', {
+              job: first.name,
+              who: say(whoPhrase(first.by, 'agent')),
+              before: job.name,
+            })}
+          </p>
+        ) : null;
+      })}
+      {looked.whom.map((whom) => (
+        <p key={whom} class="whom">
+          {say('dispatch-call', { whom })}
+        </p>
       ))}
-      {stopped ? <Paragraphs text={stopped.call} /> : null}
-      <VanList items={looked.van} />
+      {stopped || before || home.length === 0 ? null : (
+        <p>{say('dispatch-home', { probability: chanceCount(endedBy(home), say) })}</p>
+      )}
       {oneVisit === null ? null : (
         <p>{say('dispatch-one-visit', { probability: chanceCount(oneVisit, say) })}</p>
       )}
+      {hurry.length === 0 || stopped ? null : (
+        <p>
+          {say(`hurry-${priority}`, {
+            told: hurry.map(({ label, text }) => say('hurry-told', { label, text })).join('; '),
+          })}
+        </p>
+      )}
+      <VanList items={before ? vanOf(home) : looked.van} />
     </>
   );
 }
+
+const NO_JOBS: readonly ShownJob[] = [];
+
+const vanOf = (jobs: readonly ShownJob[]): readonly string[] => [
+  ...new Set(jobs.flatMap(({ van }) => van)),
+];
 
 /**
  * The decision under its heading. On the desk it stands above the drawing, where an agent finds it without scrolling; on
@@ -48,7 +75,25 @@ export function Decided({ looked }: { readonly looked: Looked }) {
     <section class="decided" aria-label={say('heading-dispatch')}>
       <h2>{say('heading-dispatch')}</h2>
       <Decision looked={looked} />
+      {looked.result.stopped ? <AfterStop /> : null}
     </section>
+  );
+}
+
+/** What an agent does once a danger sign has ended the asking, in its order. */
+const afterStop = ['aloud', 'who-calls', 'write', 'nobody', 'end', 'safe'] as const;
+
+function AfterStop() {
+  const say = useSay();
+  return (
+    <>
+      <h3>{say('after-stop')}</h3>
+      <ol>
+        {afterStop.map((step) => (
+          <li key={step}>{say(`after-stop-${step}`)}</li>
+        ))}
+      </ol>
+    </>
   );
 }
 

@@ -1,6 +1,6 @@
 import type { PlannedJob, Result } from '../../../shared/diagnosis/result.ts';
 import { jobName } from '../../../shared/diagnosis/say.ts';
-import { atHome, whoPhrase } from '../../../shared/diagnosis/who.ts';
+import { atHome, comesBefore, whoPhrase } from '../../../shared/diagnosis/who.ts';
 import { comesFirst } from '../../../shared/work/comes-first.ts';
 import { figureText } from './probability.ts';
 import { type Showing, section } from './result.ts';
@@ -52,12 +52,9 @@ function jobLines(job: PlannedJob, place: number, isDue: boolean, showing: Showi
 }
 
 /** What this plant needs before the job can be begun, where there is anything. */
-function firstText(
-  job: PlannedJob,
-  phrase: 'plan-first' | 'dispatch-first',
-  { words, work, plant, say, audience }: Showing,
-) {
-  const first = comesFirst(job.job, job.parts[0], plant, work);
+function firstText(job: PlannedJob, phrase: 'plan-first' | 'dispatch-before', showing: Showing) {
+  const { words, say, audience } = showing;
+  const first = firstOf(job, showing);
   if (!first) return [];
   const holes = {
     job: jobName(words, first.job, audience),
@@ -67,15 +64,20 @@ function firstText(
   return [say(phrase, holes)];
 }
 
+const firstOf = (job: PlannedJob, { plant, work }: Showing) =>
+  comesFirst(job.job, job.parts[0], plant, work);
+
 /** Phone or visit, what goes on the van, and whether one visit is enough. */
 function dispatchText({ dispatch, plan }: Result, showing: Showing): string {
   const { say, words } = showing;
   const { decision, who, van, oneVisit, priority } = dispatch;
+  const home = decision === 'phone' ? atHome(plan) : [];
+  const before = comesBefore(home, (job) => firstOf(job, showing));
   const lines = [
-    say(`dispatch-${decision}`, { who: say(`who-${who ?? 'technician'}`) }),
-    ...(decision === 'phone'
-      ? atHome(plan).flatMap((job) => firstText(job, 'dispatch-first', showing))
-      : []),
+    say(`dispatch-${before ? 'send-first' : decision}`, {
+      who: say(`who-${before ?? who ?? 'technician'}`),
+    }),
+    ...home.flatMap((job) => firstText(job, 'dispatch-before', showing)),
     say('dispatch-priority', { priority: say(`priority-${priority}`) }),
     ...(van.length > 0
       ? [say('dispatch-van', { van: van.map((id) => words.van[id] ?? id).join(', ') })]

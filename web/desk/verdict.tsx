@@ -1,0 +1,54 @@
+import { whoPhrase } from '../../shared/diagnosis/who.ts';
+import { chanceWord } from '../common/chance.ts';
+import { useSay } from '../common/words.ts';
+import { JobOfPlan, toldPlan } from '../ranking/plan.tsx';
+import type { OpenCase } from '../store/use-case.ts';
+import { Decided } from '../talk/decision.tsx';
+
+interface Props {
+  readonly open: OpenCase;
+  readonly base: string;
+}
+
+/** Phone or visit beside what to do, above the drawing: what an agent decides by is in sight while the talk goes on. */
+export function Verdict({ open, base }: Props) {
+  return (
+    <div class="verdict">
+      <Decided looked={open.looked} />
+      <PlanInShort open={open} base={base} />
+    </div>
+  );
+}
+
+/** A line for each job, which opens; the first stands open once nothing more is asked. */
+function PlanInShort({ open, base }: Props) {
+  const say = useSay();
+  const plan = toldPlan(open);
+  if (!plan) return null;
+  return (
+    <section class="plan" aria-label={say('heading-plan')}>
+      <h2>{say('heading-plan')}</h2>
+      {plan.length === 0 ? <p>{say('plan-none')}</p> : null}
+      <ol class="jobs">
+        {plan.map((job, i) => (
+          <li key={`${job.job} ${job.cause}`} class="job-line">
+            <details open={i === 0 && !open.looked.card}>
+              <summary class="job-head">
+                <span class="job-name">{job.name}</span>
+                <span class="label">
+                  {say(job.overdue ? 'job-short-due' : 'job-short', {
+                    who: say(whoPhrase(job.by, 'agent')),
+                    minutes: Math.round(job.minutes),
+                    cures: chanceWord(job.cures, say),
+                  })}
+                </span>
+              </summary>
+              <JobOfPlan job={job} open={open} base={base} />
+            </details>
+          </li>
+        ))}
+      </ol>
+      <p class="small">{say('local-codes')}</p>
+    </section>
+  );
+}
