@@ -27,6 +27,13 @@ const carbon = (id: string): Part => ({ id, kind: 'filter', medium: 'carbon' });
 
 const plant = (name: string, ...between: Part[]): Plant => ({ name, line: [...between, house] });
 
+/** What stands for a plant until somebody describes it: two filter stages with gauges, all its values open. */
+export const untilDescribed: Plant = plant(
+  'two-stages',
+  ...[tank, suction, pressureSwitch, vessel, valve],
+  ...[gauge('G1'), sediment('sediment'), gauge('G2'), carbon('carbon'), gauge('G3')],
+);
+
 export const readyMade: readonly ReadyMade[] = [
   {
     id: 'tank-and-controller',
@@ -46,11 +53,7 @@ export const readyMade: readonly ReadyMade[] = [
   },
   {
     id: 'two-stages',
-    plant: plant(
-      'two-stages',
-      ...[tank, suction, pressureSwitch, vessel, valve],
-      ...[gauge('G1'), sediment('sediment'), gauge('G2'), carbon('carbon'), gauge('G3')],
-    ),
+    plant: untilDescribed,
   },
   {
     id: 'three-stages-uv-last',

@@ -4,14 +4,11 @@ import { factsOf } from '../../shared/case/facts.ts';
 import { InputError } from '../../shared/common/errors.ts';
 import { named } from '../../shared/common/named.ts';
 import { diagnose } from '../../shared/diagnosis/diagnose.ts';
-import { readyMade } from '../../shared/plant/ready-made.ts';
+import { untilDescribed } from '../../shared/plant/ready-made.ts';
 import { siUnits } from '../../shared/ruleset/figures.ts';
 import type { Words } from '../../shared/ruleset/words.ts';
 import { type ReadRuleSet, readRuleSet, ruleSetVersions, rulesFolder } from '../rules/read.ts';
 import type { CaseInput, Judge, View } from './judge.ts';
-
-/** Judged until the plant is described: two filter stages with gauges, all its values open. */
-const PLANT_UNTIL_DESCRIBED = readyMade.find(({ id }) => id === 'two-stages')?.plant;
 
 /** The real diagnosis in this thread. */
 export interface RulesJudge extends Judge {
@@ -48,7 +45,7 @@ export function rulesJudge(clock: () => Date): RulesJudge {
   };
 }
 
-const plantOf = ({ plant }: CaseInput): unknown => plant ?? PLANT_UNTIL_DESCRIBED;
+const plantOf = ({ plant }: CaseInput): unknown => plant ?? untilDescribed;
 
 function inLanguage(words: ReadRuleSet['words'], { language, ruleSet }: CaseInput): Words {
   const spoken = named(words, language);

@@ -42,6 +42,10 @@ onBothStores('the desk', (place) => {
       expect(await names('cause=pump-worn')).toEqual(['1']);
       expect(await names('assigned=me')).toEqual(['2']);
       expect(await names('assigned=none')).toEqual(['0', '1', '3', '4', '5', '6']);
+      await as('agent', 'POST', `/api/desk/cases/${made[3]!.ref}/close`, { how: 'settled' });
+      expect(await names('state=open')).toEqual(['0', '1', '2', '4', '5', '6']);
+      expect(await names('priority=urgent')).toEqual(['0']);
+      expect(await names('priority=normal&state=closed')).toEqual(['3']);
       const upper = await as(
         'agent',
         'GET',
@@ -82,6 +86,37 @@ onBothStores('the desk', (place) => {
       await as('agent', 'POST', `/api/desk/cases/${ref}/close`, { how: 'settled' });
       expect(await found(callBack)).toEqual([]);
       expect(await found(text)).toEqual([ref]);
+    });
+
+    it('finds a case by words in any order, over name, note and call-back, and by a number however it is parted', async () => {
+      const tag = randomUUID().slice(0, 13);
+      const made = await namedCase(`${tag} Nakamura-Reid, the orchard`);
+      await namedCase(`${tag} Reid, the mill`);
+      const at = `/api/desk/cases/${made.ref}`;
+      await as('agent', 'PATCH', `${at}/call`, { callBack: '0555 01-77 33, after four' });
+      await as('agent', 'POST', `${at}/notes`, { text: 'Pump clicks on and off' });
+      const found = async (search: string): Promise<string[]> => {
+        const query = `/api/desk/cases?search=${encodeURIComponent(search)}`;
+        return (await as('agent', 'GET', query)).body.cases.map(({ ref }: { ref: string }) => ref);
+      };
+      for (const told of [
+        `orchard reid ${tag}`,
+        `reid, ORCHARD; ${tag}`,
+        `${tag} clicks orchard four`,
+        `${tag}   nakamura`,
+        '0555017733',
+        '0555 0177 33',
+        '01 77-33',
+      ]) {
+        expect(await found(told), told).toEqual([made.ref]);
+      }
+      expect(await found(`${tag} orchard mill`)).toEqual([]);
+      expect(await found(`${tag} reid`)).toHaveLength(2);
+      // a short word is looked for where words begin, so "ch" is not found in "orchard"
+      expect(await found(`${tag} th mi`)).toHaveLength(1);
+      expect(await found(`${tag} ch`)).toEqual([]);
+      // three digits are too few to take for a number written together
+      expect(await found(`${tag} 773`)).toEqual([]);
     });
   });
 

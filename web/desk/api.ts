@@ -2,6 +2,7 @@ import type { Plant } from '../../shared/plant/schema.ts';
 import { forgetCall, forgetCase, forgetDesk } from '../store/db.ts';
 import { send } from '../store/http.ts';
 import { keptKeyOf } from '../store/new-case.ts';
+import { keepAsked } from './asked.ts';
 import { draftOf, forgetDrafts, keepDraft } from './draft.ts';
 import { type Role, rememberRole } from './signed-in.ts';
 
@@ -51,10 +52,12 @@ export interface Beside {
 export interface Asked {
   readonly search: string;
   readonly state: string;
+  readonly priority: string;
   readonly assigned: string;
 }
 
 export const states = ['asking', 'planned', 'stopped', 'closed'] as const;
+export const priorities = ['urgent', 'soon', 'normal'] as const;
 export const roles: readonly Role[] = ['agent', 'technician', 'owner'];
 export const closings = ['settled', 'sent', 'referred', 'not-reached', 'twice'] as const;
 
@@ -73,6 +76,7 @@ export async function signIn(email: string, password: string): Promise<Person> {
 export async function signOut(): Promise<void> {
   await forgetDesk();
   forgetDrafts();
+  keepAsked(null);
   await send('POST', '/api/desk/sign-out');
   rememberRole(null);
 }
@@ -87,6 +91,10 @@ export function listCases(
   }
   return send('GET', `/api/desk/cases?${query}`);
 }
+
+/** How many cases stand in each state. */
+export const countCases = (): Promise<Readonly<Record<string, number>>> =>
+  send('GET', '/api/desk/counts');
 
 export const openCase = (
   plant: Plant,

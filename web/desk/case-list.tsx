@@ -2,20 +2,15 @@ import { useState } from 'hono/jsx/dom';
 import { brain } from '../brain/client.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useSettings } from '../common/settings.ts';
+import { loneKey } from '../common/typed-key.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useFormat } from '../common/use-format.ts';
 import { useSay } from '../common/words.ts';
 import { keepDeskCase } from '../store/new-case.ts';
 import { agoText } from '../work/ago.ts';
-import {
-  type Asked,
-  type DeskCase,
-  listCases,
-  listPeople,
-  type Person,
-  spokenRef,
-  states,
-} from './api.ts';
+import { type Asked, type DeskCase, listCases, listPeople, type Person, spokenRef } from './api.ts';
+import { askedBefore, keepAsked } from './asked.ts';
+import { Narrow } from './narrow.tsx';
 
 const PAUSE_MS = 250;
 
@@ -29,7 +24,9 @@ export function CaseList({ person }: { readonly person: Person }) {
   const say = useSay();
   const format = useFormat();
   const { settings } = useSettings();
-  const [asked, setAsked] = useState<Asked>({ search: '', state: '', assigned: '' });
+  const [asked, setAsked] = useState<Asked>(askedBefore);
+  useEffect(() => keepAsked(asked), [asked]);
+  useListKeys(person);
   const [page, setPage] = useState<Page | null>(null);
   const [failed, setFailed] = useState(false);
   const [names, setNames] = useState<Readonly<Record<string, string>>>({});
@@ -69,60 +66,14 @@ export function CaseList({ person }: { readonly person: Person }) {
   const open = (ref: string): void => {
     void keepDeskCase(ref, person.role).then((kept) => goTo(`/case/${kept.key}`));
   };
-  const chosen = (event: Event): string => (event.target as HTMLSelectElement).value;
   return (
     <>
       {person.role === 'technician' ? null : (
         <a class="main" href="/desk/new" onClick={onLink}>
-          {say('new-call')}
+          <span class="number">n</span> {say('new-call')}
         </a>
       )}
-      <div class="narrow">
-        <div class="field">
-          <label for="search">{say('search-cases')}</label>
-          <input
-            id="search"
-            type="text"
-            autocomplete="off"
-            onInput={(event: Event) =>
-              setAsked({ ...asked, search: (event.target as HTMLInputElement).value })
-            }
-          />
-        </div>
-        <div class="field">
-          <label for="state">{say('state')}</label>
-          <select
-            id="state"
-            onChange={(event: Event) => setAsked({ ...asked, state: chosen(event) })}
-          >
-            <option value="">{say('state-any')}</option>
-            {states.map((state) => (
-              <option value={state}>{say(`state-${state}`)}</option>
-            ))}
-          </select>
-        </div>
-        <div class="field">
-          <label for="assigned">{say('assigned')}</label>
-          <select
-            id="assigned"
-            onChange={(event: Event) => setAsked({ ...asked, assigned: chosen(event) })}
-          >
-            <option value="">{say('assigned-any')}</option>
-            <option value="me">{say('assigned-me')}</option>
-            <option value="none">{say('assigned-none')}</option>
-            {/* who sees only their own cases has nobody to choose */}
-            {person.role === 'technician'
-              ? null
-              : people
-                  .filter(({ id }) => id !== person.id)
-                  .map(({ id, name }) => (
-                    <option key={id} value={id}>
-                      {name}
-                    </option>
-                  ))}
-          </select>
-        </div>
-      </div>
+      <Narrow person={person} people={people} asked={asked} onAsked={setAsked} />
       {failed ? (
         <p class="wrong" role="alert">
           {say('desk-offline')}
@@ -133,17 +84,24 @@ export function CaseList({ person }: { readonly person: Person }) {
           ? say('one-moment')
           : page.cases.length === 0
             ? say('no-cases')
-            : say('cases-shown', { n: page.cases.length })}
+            : say(page.next === null ? 'cases-shown' : 'cases-shown-more', {
+                n: page.cases.length,
+              })}
       </p>
       <ul class="lines">
         {(page?.cases ?? []).map((one) => (
           <li key={one.ref}>
-            <button type="button" class="line" onClick={() => open(one.ref)}>
+            <button type="button" class="line case-line" onClick={() => open(one.ref)}>
               <span class="given">{one.plantName ?? say('no-plant-name')}</span>
               <span class="label">
                 {say('desk-line', {
                   ref: spokenRef(one.ref),
-                  state: say(`state-${one.state}`),
+                  state: [
+                    `state-${one.state}`,
+                    ...(one.closedHow ? [`closed-${one.closedHow}`] : []),
+                  ]
+                    .map((key) => say(key))
+                    .join('; '),
                   priority: say('priority-row', { priority: say(`priority-${one.priority}`) }),
                   cause:
                     one.leadingCause === null || one.answers === 0
@@ -167,4 +125,20 @@ export function CaseList({ person }: { readonly person: Person }) {
       )}
     </>
   );
+}
+
+/** `/` to search, `n` for a new call. */
+function useListKeys({ role }: Person): void {
+  useEffect(() => {
+    const press = (event: KeyboardEvent): void => {
+      const key = loneKey(event);
+      if (key === '/') {
+        event.preventDefault();
+        document.getElementById('search')?.focus();
+      }
+      if (key === 'n' && role !== 'technician') goTo('/desk/new');
+    };
+    addEventListener('keydown', press);
+    return () => removeEventListener('keydown', press);
+  }, [role]);
 }

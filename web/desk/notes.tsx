@@ -48,6 +48,7 @@ export function Notes({ base, notes, onWritten }: Props) {
       </ul>
       <form class="entry" onSubmit={write}>
         <input
+          class="new-note"
           type="text"
           aria-label={say('new-note')}
           autocomplete="off"

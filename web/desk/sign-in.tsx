@@ -1,7 +1,7 @@
 import { useRef, useState } from 'hono/jsx/dom';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
-import { isOffline } from '../store/http.ts';
+import { RequestError } from '../store/http.ts';
 import { type Person, signIn } from './api.ts';
 
 export function SignIn({ onPerson }: { readonly onPerson: (person: Person) => void }) {
@@ -14,7 +14,7 @@ export function SignIn({ onPerson }: { readonly onPerson: (person: Person) => vo
     const form = new FormData(event.currentTarget as HTMLFormElement);
     signIn(String(form.get('email')), String(form.get('password'))).then(
       onPerson,
-      (error: unknown) => setWrong(isOffline(error) ? 'desk-offline' : 'sign-in-wrong'),
+      (error: unknown) => setWrong(refusedFor(error)),
     );
   };
   return (
@@ -43,4 +43,16 @@ export function SignIn({ onPerson }: { readonly onPerson: (person: Person) => vo
       </button>
     </form>
   );
+}
+
+/** No person with these; not a person's address and password at all; too many tries, right ones refused as well. */
+const UNKNOWN = 401;
+const UNFIT = 422;
+const TOO_MANY = 429;
+
+/** The word that says why nobody is signed in. */
+function refusedFor(error: unknown): string {
+  const status = error instanceof RequestError ? error.status : 0;
+  if (status === TOO_MANY) return 'sign-in-many';
+  return status === UNKNOWN || status === UNFIT ? 'sign-in-wrong' : 'desk-offline';
 }

@@ -1,4 +1,5 @@
 import { whoPhrase } from '../../shared/diagnosis/who.ts';
+import { AskTwice } from '../common/ask-twice.tsx';
 import { chanceWord } from '../common/chance.ts';
 import { useSay } from '../common/words.ts';
 import { JobOfPlan, toldPlan } from '../ranking/plan.tsx';
@@ -44,6 +45,15 @@ function PlanInShort({ open, base }: Props) {
                 </span>
               </summary>
               <JobOfPlan job={job} open={open} base={base} />
+              {open.kept.closed ? null : (
+                <AskTwice
+                  ask={say('job-was-done')}
+                  sure={say('job-was-done-sure')}
+                  onSure={() =>
+                    open.answer({ question: 'work-done' }, { job: job.job, parts: job.parts })
+                  }
+                />
+              )}
             </details>
           </li>
         ))}

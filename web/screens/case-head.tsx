@@ -2,6 +2,7 @@ import type { Audience } from '../../shared/case/answer.ts';
 import { audiences } from '../common/audiences.ts';
 import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
+import { isAtDesk } from '../desk/signed-in.ts';
 import { leadingText } from '../ranking/leading.tsx';
 import type { OpenCase } from '../store/use-case.ts';
 import { Refused } from './refused.tsx';
@@ -11,11 +12,12 @@ import { LanguageField } from './settings-form.tsx';
 export function CaseHead({ open, base }: { readonly open: OpenCase; readonly base: string }) {
   const say = useSay();
   const { kept, looked, sync } = open;
+  const list = isAtDesk(kept.base) ? '/desk' : '/';
   return (
     <header class="case-head">
       <div class="row">
-        <a class="quiet" href="/" onClick={onLink}>
-          {say('to-start')}
+        <a class="quiet" href={list} onClick={onLink}>
+          {say(list === '/' ? 'to-start' : 'to-desk')}
         </a>
         <h1 class="plant-name">{looked.plant.name}</h1>
       </div>

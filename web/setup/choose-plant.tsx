@@ -2,34 +2,43 @@ import type { Child } from 'hono/jsx/dom';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { useSay } from '../common/words.ts';
+import { answerKeys } from '../talk/choices.tsx';
+import { Paragraphs } from '../talk/paragraphs.tsx';
 import { MiniLine } from './mini-line.tsx';
 
 interface Props {
+  /** for somebody on the telephone: asked aloud, and a key for each plant */
+  readonly asked?: boolean;
   readonly onChoose: (plant: Plant) => void;
   /** what is told before a plant is chosen */
   readonly children?: Child;
 }
 
 /** The ready-made plants by their pictures: the one that looks most like it is near enough to start. */
-export function ChoosePlant({ onChoose, children }: Props) {
+export function ChoosePlant({ asked, onChoose, children }: Props) {
   const say = useSay();
   return (
     <main class="page">
       {children}
-      <h1>{say('choose-plant')}</h1>
-      <p>{say('choose-plant-how')}</p>
+      {asked ? <h2>{say('choose-plant-call')}</h2> : <h1>{say('choose-plant')}</h1>}
+      {asked ? (
+        <Paragraphs text={say('choose-plant-call-how')} />
+      ) : (
+        <p>{say('choose-plant-how')}</p>
+      )}
       <details>
         <summary>{say('choose-plant-what')}</summary>
         <p class="small">{say('choose-plant-words')}</p>
       </details>
       <ul class="plants">
-        {readyMade.map(({ id, plant }) => (
+        {readyMade.map(({ id, plant }, i) => (
           <li key={id}>
             <button
               type="button"
               class="choice plant"
               onClick={() => onChoose({ ...plant, name: say('my-plant') })}
             >
+              {asked ? <span class="number">{answerKeys[i]}</span> : null}{' '}
               <span>{say(`plant-${id}`)}</span>
               <MiniLine plant={plant} />
             </button>

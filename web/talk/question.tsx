@@ -114,6 +114,7 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
         />
         <div class="other-answers">
           <button type="button" class="choice plain" onClick={() => answer(card.unknown)}>
+            {agent ? <span class="number">u</span> : null}
             {say('unknown')}
           </button>
           {onLeave ? (

@@ -17,15 +17,26 @@ export const signInBody = z
   .openapi('SignIn');
 
 export const newPasswordBody = z
-  .strictObject({ password: z.string().min(1).max(128), newPassword: password })
+  .strictObject({
+    password: z.string().min(1).max(128),
+    newPassword: password,
+  })
   .openapi('NewPassword');
 
 export const newPersonBody = z
-  .strictObject({ name: text(100), email, role: z.enum(roles), password })
+  .strictObject({
+    name: text(100),
+    email,
+    role: z.enum(roles),
+    password,
+  })
   .openapi('NewPerson');
 
 export const changePersonBody = z
-  .strictObject({ role: z.enum(roles).optional(), password: password.optional() })
+  .strictObject({
+    role: z.enum(roles).optional(),
+    password: password.optional(),
+  })
   .openapi('ChangePerson');
 
 export const deskCase = z
@@ -54,13 +65,17 @@ export const deskCase = z
 const LIST_MAX = 200;
 
 export const listQuery = z.object({
-  state: z.enum(caseStates).optional(),
+  state: z
+    .enum([...caseStates, 'open'])
+    .optional()
+    .openapi({ description: '`open`: all that are not closed' }),
+  priority: z.enum(priorities).optional(),
   cause: text(100).optional().openapi({ description: 'the leading cause' }),
   assigned: text(100).optional().openapi({ description: '`me`, `none`, or a person' }),
   plant: z.uuid().toLowerCase().optional(),
   search: text(100).optional().openapi({
     description:
-      "part of the plant's name, of a note or of the call-back, or the beginning of `ref`",
+      "words of the plant's name, of a note or of the call-back, in any order; the beginning of `ref`; or a number to call back, however it is parted",
   }),
   after: text(100).optional().openapi({ description: '`next` of the page before' }),
   limit: z.coerce.number().int().min(1).max(LIST_MAX).default(50),

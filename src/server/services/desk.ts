@@ -25,7 +25,8 @@ export interface DeskCase {
 }
 
 export interface DeskFilter {
-  readonly state?: CaseState | undefined;
+  readonly state?: CaseState | 'open' | undefined;
+  readonly priority?: Priority | undefined;
   readonly cause?: string | undefined;
   readonly assigned?: string | undefined;
   readonly plant?: string | undefined;
@@ -59,7 +60,8 @@ export async function listDesk(
   filter: DeskFilter,
 ): Promise<{ cases: DeskCase[]; next: string | null }> {
   const rows = await listCases(store.db, {
-    state: filter.state,
+    ...(filter.state === 'open' ? { isOpen: true } : { state: filter.state }),
+    priority: filter.priority,
     cause: filter.cause,
     plantRef: filter.plant,
     search: filter.search,

@@ -1,6 +1,7 @@
+import type { Expression, ExpressionBuilder, RawBuilder, SqlBool } from 'kysely';
 import type { Db, Trx } from '../store.ts';
-import type { CaseRow, CaseState, NewCase, Priority } from '../tables.ts';
-import { contains, startsWith } from './search.ts';
+import type { CaseRow, CaseState, NewCase, Priority, Tables } from '../tables.ts';
+import { containsRunOn, containsWord, isNumber, startsWith, wordsOf } from './search.ts';
 
 /** The only place with queries on cases. */
 
@@ -80,11 +81,14 @@ export async function deleteCase(trx: Trx, ref: string): Promise<void> {
 
 export interface CaseFilter {
   readonly state?: CaseState | undefined;
+  /** true: those that are not closed */
+  readonly isOpen?: boolean | undefined;
+  readonly priority?: Priority | undefined;
   readonly cause?: string | undefined;
   /** a person's id, or null for cases nobody has */
   readonly assignedTo?: string | null | undefined;
   readonly plantRef?: string | undefined;
-  /** part of the plant's name, of a note or of the call-back, or the beginning of the case's reference */
+  /** words of the plant's name, of a note or of the call-back, in any order; or the beginning of the case's reference */
   readonly search?: string | undefined;
   /** continue after this one (newest change first) */
   readonly after?: { readonly changedAt: string; readonly ref: string } | undefined;
@@ -93,31 +97,16 @@ export interface CaseFilter {
 
 /** Cases by their latest change, newest first. */
 export function listCases(db: Db, filter: CaseFilter): Promise<CaseRow[]> {
-  const { state, cause, assignedTo, plantRef, search, after } = filter;
+  const { state, isOpen, priority, cause, assignedTo, plantRef, search, after } = filter;
   let query = db.selectFrom('cases').selectAll();
   if (state) query = query.where('state', '=', state);
+  if (isOpen) query = query.where('state', '!=', 'closed');
+  if (priority) query = query.where('priority', '=', priority);
   if (cause) query = query.where('leading_cause', '=', cause);
   if (assignedTo === null) query = query.where('assigned_to', 'is', null);
   else if (assignedTo) query = query.where('assigned_to', '=', assignedTo);
   if (plantRef) query = query.where('plant_ref', '=', plantRef);
-  if (search) {
-    query = query.where((eb) =>
-      eb.or([
-        contains('cases.search_text', search),
-        // as it is read aloud it has a space
-        startsWith('ref', search.replace(/\s/g, '')),
-        ...(['notes', 'calls'] as const).map((beside) =>
-          eb.exists(
-            eb
-              .selectFrom(beside)
-              .select('case_ref')
-              .whereRef('case_ref', '=', 'cases.ref')
-              .where(contains(`${beside}.search_text`, search)),
-          ),
-        ),
-      ]),
-    );
-  }
+  if (search) query = query.where((eb) => foundBy(eb, search));
   if (after) {
     query = query.where((eb) =>
       eb.or([
@@ -127,6 +116,26 @@ export function listCases(db: Db, filter: CaseFilter): Promise<CaseRow[]> {
     );
   }
   return query.orderBy('changed_at', 'desc').orderBy('ref', 'desc').limit(filter.limit).execute();
+}
+
+/** Every word of it somewhere in name, notes or call-back; or it is a reference's beginning; or a number to call back. */
+function foundBy(eb: ExpressionBuilder<Tables, 'cases'>, search: string): Expression<SqlBool> {
+  const beside = (table: 'notes' | 'calls', fits: RawBuilder<boolean>): Expression<SqlBool> =>
+    eb.exists(
+      eb.selectFrom(table).select('case_ref').whereRef('case_ref', '=', 'cases.ref').where(fits),
+    );
+  const word = (text: string): Expression<SqlBool> =>
+    eb.or([
+      containsWord('cases.search_text', text),
+      beside('notes', containsWord('notes.search_text', text)),
+      beside('calls', containsWord('calls.search_text', text)),
+    ]);
+  return eb.or([
+    eb.and(wordsOf(search).map(word)),
+    // as it is read aloud it has a space
+    startsWith('ref', search.replace(/\s/g, '')),
+    ...(isNumber(search) ? [beside('calls', containsRunOn('calls.search_text', search))] : []),
+  ]);
 }
 
 /** How many cases stand in each state. */

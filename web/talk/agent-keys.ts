@@ -1,0 +1,52 @@
+import { goTo } from '../common/router.ts';
+import { loneKey } from '../common/typed-key.ts';
+import { useEffect } from '../common/use-effect.ts';
+import { answerKeys } from './choices.tsx';
+
+/** What an agent does by one key: answer, begin with the figures, write a note, hand over, correct the plant, see the list. */
+export function useAgentKeys(base: string): void {
+  useEffect(() => {
+    const press = (event: KeyboardEvent): void => {
+      if (event.key === 'Enter') onwards(event);
+      const key = loneKey(event);
+      if (key === null) return;
+      if (key === 'h') goTo(`${base}/hand-over`);
+      if (key === 'p') goTo(`${base}/plant`);
+      if (key === 'l') goTo('/desk');
+      if (key === 'n') begin(document.querySelector('.new-note'), event);
+      const [figure] = figures();
+      // the figure typed goes on into the field
+      if (figure && /^[\d.,-]$/.test(key)) figure.focus();
+      else pressAnswer(key);
+    };
+    addEventListener('keydown', press);
+    return () => removeEventListener('keydown', press);
+  }, [base]);
+}
+
+const figures = (): HTMLInputElement[] => [
+  ...document.querySelectorAll<HTMLInputElement>('.answers .form input'),
+];
+
+/** From one figure to the next, so that Enter keeps the answer at the last of them only. */
+function onwards(event: KeyboardEvent): void {
+  const all = figures();
+  const at = all.indexOf(event.target as HTMLInputElement);
+  const next = at < 0 ? undefined : all.find((field, i) => i > at && field.value === '');
+  if (next) begin(next, event);
+}
+
+function begin(field: HTMLElement | null, event: KeyboardEvent): void {
+  event.preventDefault();
+  field?.focus();
+}
+
+function pressAnswer(key: string): void {
+  const buttons = document.querySelectorAll<HTMLButtonElement>('.answers .choices .choice');
+  buttons[answerKeys.indexOf(key)]?.click();
+  if (key === '0') pressFirst('.answers > .main');
+  if (key === 'u') pressFirst('.other-answers .choice');
+}
+
+const pressFirst = (selector: string): void =>
+  document.querySelector<HTMLButtonElement>(selector)?.click();
