@@ -10,7 +10,7 @@ import { parseWith } from './parse-with.ts';
 import { checkPartOfJob, partsInPlace, partsOfJob } from './places.ts';
 import type { Readings } from './readings.ts';
 import { tapsKey } from './taps.ts';
-import { parseValue } from './values.ts';
+import { noQuestion, parseValue } from './values.ts';
 import { workDoneSchema } from './work-done.ts';
 
 /** A reading with the parts it no longer speaks about, because they were worked on since. */
@@ -110,10 +110,7 @@ function apply(draft: Draft, answer: Answer, rules: RuleSet, where: string, day:
   }
   const table = named(rules.questions, question);
   if (!table) {
-    throw new InputError(
-      where.replace(/\.value$/, '.question'),
-      `no question "${question}" in rule set ${rules.head.version}`,
-    );
+    throw new InputError(where.replace(/\.value$/, '.question'), noQuestion(question, rules));
   }
   const checked = parseValue(question, value, rules, draft.plant, day, where);
   if (table.kind === 'readings') {

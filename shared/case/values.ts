@@ -3,6 +3,7 @@ import { InputError } from '../common/errors.ts';
 import { atLeastZero, positive } from '../common/figures.ts';
 import { named } from '../common/named.ts';
 import type { Plant } from '../plant/schema.ts';
+import { suggestion } from '../ruleset/nearest.ts';
 import type { Question, RuleSet } from '../ruleset/schema.ts';
 import { type Day, daySchema } from './answer.ts';
 import { checkGauge, checkPart, checkTaps, noRepeats } from './of-plant.ts';
@@ -78,12 +79,17 @@ export function parseValue(
   where: string,
 ): unknown {
   const question = named(rules.questions, questionId);
-  if (!question)
-    throw new InputError(where, `no question "${questionId}" in rule set ${rules.head.version}`);
+  if (!question) throw new InputError(where, noQuestion(questionId, rules));
   if (value === 'unknown' || value === null) return value;
   if (value === undefined)
     throw new InputError(where, 'needs a value; "unknown" and null (take it back) are values too');
   return byKind(question, value, plant, day, where);
+}
+
+/** Says that a rule set asks no such question, and which was meant. */
+export function noQuestion(id: string, { head, questions }: RuleSet): string {
+  const mend = suggestion(id, Object.keys(questions), 'check its spelling');
+  return `no question "${id}" in rule set ${head.version}: ${mend}`;
 }
 
 function byKind(

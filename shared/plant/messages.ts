@@ -36,13 +36,15 @@ export function messageOf(issue: Issue): string {
       return wrongType(issue.expected, issue.input);
     case 'too_small':
       if (issue.minimum === SMALLEST) return 'must be more than 0';
+      if (issue.origin === 'array') return tooFew(Number(issue.minimum), issue.path);
+      if (issue.origin === 'string' && issue.minimum === 1) return 'must not be empty';
       return `must be ${issue.inclusive ? 'at least' : 'more than'} ${issue.minimum}${countOf(issue.origin)}`;
     case 'too_big':
       return `must be ${issue.inclusive ? 'at most' : 'less than'} ${issue.maximum}${countOf(issue.origin)}`;
     case 'invalid_value':
       return `must be one of ${issue.values.map(String).join(', ')}`;
     case 'invalid_format':
-      return issue.format === 'date' ? 'must be a calendar day like 2026-11-25' : issue.message;
+      return formats[issue.format] ?? issue.message;
     default:
       return issue.message;
   }
@@ -62,6 +64,21 @@ export function faultOf(issue: Issue): Fault | undefined {
   if (issue.origin === 'string') return { id: 'nothing-written' };
   if (issue.minimum === SMALLEST || !issue.inclusive) return { id: 'above-zero' };
   return { id: 'at-least', holes: { least: figure(issue.minimum) } };
+}
+
+/** What texts of a form look like. */
+const formats: Readonly<Record<string, string>> = {
+  date: 'must be a calendar day like 2026-11-25',
+  email: 'must be an e-mail address like mira@example.org',
+  uuid: 'must be a UUID like 3f8e1b0a-6c1d-4f7e-9a55-0d2b8c7e4a91',
+};
+
+function tooFew(least: number, path: readonly PropertyKey[]): string {
+  const mend =
+    path.at(-1) === 'line'
+      ? 'list the parts in their order from the tank to the house, each like { "id": "tank", "kind": "tank" }'
+      : 'fill it, or leave the field out if it may be left out';
+  return `must have at least ${least} ${least === 1 ? 'entry' : 'entries'}: ${mend}`;
 }
 
 /** Every field name of a plant's parts and of what stands in them. */
@@ -99,8 +116,8 @@ function kindsFor(path: readonly PropertyKey[]): readonly string[] {
 }
 
 function countOf(origin: string): string {
-  if (origin === 'array') return ' entry';
-  return origin === 'string' ? ' character' : '';
+  if (origin === 'array') return ' entries';
+  return origin === 'string' ? ' characters' : '';
 }
 
 function wrongType(expected: string, input: unknown): string {
@@ -111,7 +128,7 @@ function wrongType(expected: string, input: unknown): string {
   return `must be ${nameOf(expected)}`;
 }
 
-function nameOf(expected: string): string {
+export function nameOf(expected: string): string {
   const names: Record<string, string> = {
     number: 'a number',
     string: 'a text',

@@ -12,7 +12,10 @@ export function parseJsonBody(text: string): unknown {
   try {
     value = JSON.parse(text);
   } catch {
-    throw new Problem(400, 'The body is not JSON.');
+    throw new Problem(
+      400,
+      'The body is not JSON. Send one object, names and texts in double quotes.',
+    );
   }
   const open: { value: unknown; depth: number }[] = [{ value, depth: 0 }];
   for (let next = open.pop(); next; next = open.pop()) {

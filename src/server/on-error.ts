@@ -51,5 +51,10 @@ function retryAfter({ status, extra: { retryAfterS } }: Problem): Record<string,
 /** Errors the framework throws itself, in our words. */
 function fromHttp({ status }: HTTPException): Problem {
   if (status === 415) return new Problem(415, 'Send the body as application/json.');
-  return new Problem(status, status === 400 ? 'The body is not JSON.' : 'This cannot be answered.');
+  return new Problem(
+    status,
+    status === 400
+      ? 'The body is not JSON. Send one object, names and texts in double quotes.'
+      : 'This cannot be answered.',
+  );
 }

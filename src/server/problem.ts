@@ -62,4 +62,8 @@ export function problemResponse(problem: Problem, headers: Record<string, string
   });
 }
 
-export const notFound = (): Problem => new Problem(404, 'There is nothing under this link.');
+export const notFound = (): Problem =>
+  new Problem(
+    404,
+    'There is nothing under this link, reference or address. /openapi.json lists the addresses.',
+  );

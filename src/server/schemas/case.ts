@@ -1,7 +1,7 @@
 import { z } from '@hono/zod-openapi';
 import { answerIdSchema, answerSchema, audiences } from '../../../shared/case/answer.ts';
 import { caseStates, linkStrengths } from '../../store/tables.ts';
-import { wordingQuery } from './common.ts';
+import { bodyOf, wordingQuery } from './common.ts';
 import { viewSchema } from './view.ts';
 import { workEntry } from './work.ts';
 
@@ -11,18 +11,16 @@ const plant = z
   .unknown()
   .openapi({ type: 'object', description: 'the plant: what stands between tank and taps' });
 
-export const newCaseBody = z
-  .strictObject({
-    plant: plant.optional(),
-    plantId: z
-      .string()
-      .max(200)
-      .optional()
-      .openapi({ description: 'the link of a plant on record, instead of `plant`' }),
-    audience: wordingQuery.shape.audience,
-    language: wordingQuery.shape.language,
-  })
-  .openapi('NewCase');
+export const newCaseBody = bodyOf({
+  plant: plant.optional(),
+  plantId: z
+    .string()
+    .max(200)
+    .optional()
+    .openapi({ description: 'the link of a plant on record, instead of `plant`' }),
+  audience: wordingQuery.shape.audience,
+  language: wordingQuery.shape.language,
+}).openapi('NewCase');
 
 export const openedCase = z
   .object({
@@ -32,16 +30,14 @@ export const openedCase = z
   })
   .openapi('OpenedCase');
 
-export const answerBody = answerSchema
-  .extend({
-    answerId: answerIdSchema,
-    question: z.string().min(1).max(100),
-    after: z.int().min(0).optional().openapi({
-      description:
-        'how many answers the sender has seen; refused with 409 when others came between',
-    }),
-  })
-  .openapi('NewAnswer');
+export const answerBody = bodyOf({
+  ...answerSchema.shape,
+  answerId: answerIdSchema,
+  question: z.string().min(1).max(100),
+  after: z.int().min(0).optional().openapi({
+    description: 'how many answers the sender has seen; refused with 409 when others came between',
+  }),
+}).openapi('NewAnswer');
 
 // Made anew: only schemas made after the OpenAPI library was loaded can be described.
 const answer = answerSchema.extend({}).openapi('Answer');
@@ -65,11 +61,11 @@ export const caseAndView = z
   })
   .openapi('CaseAndView');
 
-export const withdrawBody = z
-  .strictObject({ strengths: z.array(z.enum(linkStrengths)).min(1).max(2) })
-  .openapi('Withdraw');
+export const withdrawBody = bodyOf({
+  strengths: z.array(z.enum(linkStrengths)).min(1).max(2),
+}).openapi('Withdraw');
 
-export const newLinkBody = z.strictObject({ strength: z.enum(linkStrengths) }).openapi('NewLink');
+export const newLinkBody = bodyOf({ strength: z.enum(linkStrengths) }).openapi('NewLink');
 
 export const newLink = z
   .object({ id: z.string(), strength: z.enum(linkStrengths) })
@@ -88,9 +84,7 @@ export const links = z
   })
   .openapi('Links');
 
-export const rejudgeBody = z
-  .strictObject({ ruleSet: z.string().max(50).optional() })
-  .openapi('Rejudge');
+export const rejudgeBody = bodyOf({ ruleSet: z.string().max(50).optional() }).openapi('Rejudge');
 
 const sides = <T extends z.ZodType>(schema: T) => z.object({ before: schema, after: schema });
 

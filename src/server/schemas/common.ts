@@ -1,4 +1,5 @@
 import { z } from '@hono/zod-openapi';
+import { suggestion } from '../../../shared/ruleset/nearest.ts';
 
 /** Text for people: no control characters but line breaks and tabs, which no name or note needs and no database takes. */
 export const text = (max: number) =>
@@ -8,6 +9,18 @@ export const text = (max: number) =>
     .min(1, 'must not be empty')
     .max(max, `at most ${max} characters`)
     .regex(/^(?:[^\p{Cc}]|[\n\r\t])*$/u, 'must not hold control characters');
+
+/** A body with these fields and no other; who wrote another is told which was meant, or which there are. */
+export const bodyOf = <Shape extends z.ZodRawShape>(shape: Shape) =>
+  z.strictObject(shape, {
+    error: (issue) =>
+      issue.code === 'unrecognized_keys'
+        ? unknownField(issue.keys[0] ?? '', Object.keys(shape))
+        : undefined,
+  });
+
+const unknownField = (name: string, known: readonly string[]): string =>
+  `unknown field: ${suggestion(name, known, `leave it out; those there: ${known.join(', ')}`)}`;
 
 const token = (name: string, description: string) =>
   z

@@ -1,7 +1,7 @@
 import { z } from '@hono/zod-openapi';
 import { caseStates, priorities, roles } from '../../store/tables.ts';
 import { MIN_PASSWORD } from '../auth.ts';
-import { text, wordingQuery } from './common.ts';
+import { bodyOf, text, wordingQuery } from './common.ts';
 
 /** Bodies and answers of the desk, for signed-in people. */
 
@@ -12,32 +12,24 @@ export const person = z
   .object({ id: z.string(), name: z.string(), email: z.string(), role: z.enum(roles) })
   .openapi('Person');
 
-export const signInBody = z
-  .strictObject({ email, password: z.string().min(1).max(128) })
-  .openapi('SignIn');
+export const signInBody = bodyOf({ email, password: z.string().min(1).max(128) }).openapi('SignIn');
 
-export const newPasswordBody = z
-  .strictObject({
-    password: z.string().min(1).max(128),
-    newPassword: password,
-  })
-  .openapi('NewPassword');
+export const newPasswordBody = bodyOf({
+  password: z.string().min(1).max(128),
+  newPassword: password,
+}).openapi('NewPassword');
 
-export const newPersonBody = z
-  .strictObject({
-    name: text(100),
-    email,
-    role: z.enum(roles),
-    password,
-  })
-  .openapi('NewPerson');
+export const newPersonBody = bodyOf({
+  name: text(100),
+  email,
+  role: z.enum(roles),
+  password,
+}).openapi('NewPerson');
 
-export const changePersonBody = z
-  .strictObject({
-    role: z.enum(roles).optional(),
-    password: password.optional(),
-  })
-  .openapi('ChangePerson');
+export const changePersonBody = bodyOf({
+  role: z.enum(roles).optional(),
+  password: password.optional(),
+}).openapi('ChangePerson');
 
 export const deskCase = z
   .object({
@@ -98,46 +90,40 @@ const callBack = text(100).openapi({
   description: 'a number and when; forgotten when the case is closed',
 });
 
-export const callBody = z
-  .strictObject({
-    caller: z.enum(['at-plant', 'away']).nullable().optional(),
-    callBack: callBack.nullable().optional(),
-    access: text(500)
-      .nullable()
-      .optional()
-      .openapi({ description: 'how to get to the plant; forgotten when the case is closed' }),
-    stopPhraseSaid: z
-      .literal(true)
-      .optional()
-      .openapi({ description: 'the stop phrase was said just now' }),
-  })
-  .openapi('ChangeCall');
+export const callBody = bodyOf({
+  caller: z.enum(['at-plant', 'away']).nullable().optional(),
+  callBack: callBack.nullable().optional(),
+  access: text(500)
+    .nullable()
+    .optional()
+    .openapi({ description: 'how to get to the plant; forgotten when the case is closed' }),
+  stopPhraseSaid: z
+    .literal(true)
+    .optional()
+    .openapi({ description: 'the stop phrase was said just now' }),
+}).openapi('ChangeCall');
 
 export const note = z
   .object({ id: z.string(), by: z.string().nullable(), at: z.string(), text: z.string() })
   .openapi('Note');
 
-export const noteBody = z.strictObject({ text: text(4000) }).openapi('NewNote');
+export const noteBody = bodyOf({ text: text(4000) }).openapi('NewNote');
 
-export const assignBody = z.strictObject({ to: text(100).nullable() }).openapi('Assign');
+export const assignBody = bodyOf({ to: text(100).nullable() }).openapi('Assign');
 
-export const plantBody = z
-  .strictObject({ plant: z.uuid().toLowerCase().nullable() })
-  .openapi('PutToPlant');
+export const plantBody = bodyOf({ plant: z.uuid().toLowerCase().nullable() }).openapi('PutToPlant');
 
 const closings = ['settled', 'sent', 'referred', 'not-reached', 'twice'] as const;
 
-export const closeBody = z.strictObject({ how: z.enum(closings) }).openapi('Close');
+export const closeBody = bodyOf({ how: z.enum(closings) }).openapi('Close');
 
-export const newDeskCaseBody = z
-  .strictObject({
-    plant: z.unknown().openapi({ type: 'object' }).optional(),
-    plantRef: z.uuid().toLowerCase().optional(),
-    callBack: callBack.optional(),
-    audience: wordingQuery.shape.audience,
-    language: wordingQuery.shape.language,
-  })
-  .openapi('NewDeskCase');
+export const newDeskCaseBody = bodyOf({
+  plant: z.unknown().openapi({ type: 'object' }).optional(),
+  plantRef: z.uuid().toLowerCase().optional(),
+  callBack: callBack.optional(),
+  audience: wordingQuery.shape.audience,
+  language: wordingQuery.shape.language,
+}).openapi('NewDeskCase');
 
 export const deskPlants = z
   .object({

@@ -1,10 +1,11 @@
 import { z } from '@hono/zod-openapi';
+import { bodyOf } from './common.ts';
 
 /** Bodies and answers about a plant that is looked after. */
 
-export const newPlantBody = z
-  .strictObject({ plant: z.unknown().openapi({ type: 'object' }) })
-  .openapi('NewPlant');
+export const newPlantBody = bodyOf({ plant: z.unknown().openapi({ type: 'object' }) }).openapi(
+  'NewPlant',
+);
 
 export const openedPlant = z.object({ id: z.string(), readId: z.string() }).openapi('OpenedPlant');
 

@@ -80,7 +80,11 @@ function isRepeated(rows: readonly AnswerRow[], answer: SentAnswer): boolean {
   const stored = toAnswer(same);
   if (stored.question === answer.question && isDeepStrictEqual(stored.value, answer.value))
     return true;
-  throw new Problem(409, 'Another answer was already sent under this answerId.', 'answer-id-used');
+  throw new Problem(
+    409,
+    'Another answer was already sent under this answerId. Make a new UUID for each answer; send one twice only to repeat it.',
+    'answer-id-used',
+  );
 }
 
 function checkAfter(rows: readonly AnswerRow[], after: number | undefined): void {
