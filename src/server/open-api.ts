@@ -1,5 +1,5 @@
 import { z } from '@hono/zod-openapi';
-import { caseStates } from '../store/tables.ts';
+import { caseStates, priorities } from '../store/tables.ts';
 import type { App } from './routes/open-api-app.ts';
 
 const webhookMessageSchema = z
@@ -17,6 +17,7 @@ const webhookMessageSchema = z
       closedHow: z.string().nullable(),
       leadingCause: z.string().nullable(),
       dispatch: z.string(),
+      priority: z.enum(priorities),
       ruleSet: z.string(),
     }),
   })

@@ -1,4 +1,4 @@
-import type { CaseRow, CaseState } from '../../store/tables.ts';
+import type { CaseRow, CaseState, Priority } from '../../store/tables.ts';
 import type { View } from '../judge.ts';
 import { leadingCause } from './views.ts';
 
@@ -16,6 +16,7 @@ export interface WebhookMessage {
     readonly closedHow: string | null;
     readonly leadingCause: string | null;
     readonly dispatch: string;
+    readonly priority: Priority;
     readonly ruleSet: string;
   };
 }
@@ -46,6 +47,7 @@ export function webhookMessage(change: StateChange): WebhookMessage {
       closedHow,
       leadingCause: leadingCause(view),
       dispatch: view.dispatch.decision,
+      priority: view.dispatch.priority,
       ruleSet: view.ruleSet,
     },
   };
