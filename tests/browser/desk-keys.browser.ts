@@ -6,7 +6,7 @@ import { sent, signIn } from './at-desk.ts';
 import { finger } from './hands.ts';
 import { desk } from './pages.ts';
 import { answerAll, blockedStage, settled } from './person.ts';
-import { agent } from './site.ts';
+import { agent, technician } from './site.ts';
 
 const here = around();
 
@@ -117,6 +117,10 @@ test('the list stays as it was narrowed when one comes back from a case, until o
     .poll(async () => rows.allTextContents())
     .toEqual([expect.stringContaining('settled on the phone')]);
   expect(await page.locator('#state option').allTextContents()).toContain('closed (1)');
+  await page.getByRole('button', { name: 'Narrow it no more' }).click();
+  expect(await page.locator('#search').inputValue()).toBe('');
+  await expect.poll(() => rows.count()).toBeGreaterThan(1);
+  await page.locator('#search').fill('ridge');
   await page.getByRole('button', { name: /^Sign .* out$/ }).click();
   await page.locator('#email').waitFor();
   expect(await page.evaluate(() => sessionStorage.length)).toBe(0);
@@ -138,6 +142,38 @@ test('what somebody did already and did not help is told by two presses, and the
   await answerAll(page, blockedStage, finger);
   await page.locator('.finding').waitFor();
   expect(await page.locator('.verdict .job-name').first().textContent()).not.toBe(job);
+  expect(complaints).toEqual([]);
+  await context.close();
+});
+
+test('a case is not closed as sent unawares while no technician has it, and its report plans nothing before anything was told', async () => {
+  const { page, context, complaints } = await here.visit(desk);
+  await signIn(page, here.url, agent);
+  const ref = await called(page, 'Nobody sees it');
+  await page.goto(`${here.url}/case/${ref}/report`);
+  await page.getByText('Nothing is told yet').waitFor();
+  await page.getByRole('heading', { name: 'Next dates' }).waitFor();
+  expect(await page.getByRole('heading', { name: 'What to do' }).count()).toBe(0);
+
+  await page.goto(`${here.url}/case/${ref}`);
+  await page
+    .locator('#who-has-it option')
+    .filter({ hasText: technician.name })
+    .waitFor({ state: 'attached' });
+  await page.getByRole('button', { name: 'somebody was sent' }).click();
+  await page.getByRole('button', { name: /^No technician has the case/ }).waitFor();
+  await page.getByRole('button', { name: 'Leave it as it was' }).click();
+  await page.locator('#who-has-it').selectOption({ label: `${technician.name}, technician` });
+  const holder = async () => {
+    const { desk } = (await sent(page, 'GET', `/api/desk/cases/${ref}`)) as {
+      desk: { assignedTo: string | null };
+    };
+    return desk.assignedTo;
+  };
+  const value = await page.locator('#who-has-it').inputValue();
+  await expect.poll(holder).toBe(value);
+  await page.getByRole('button', { name: 'somebody was sent' }).click();
+  await page.locator('#search').waitFor();
   expect(complaints).toEqual([]);
   await context.close();
 });

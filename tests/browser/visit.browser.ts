@@ -79,6 +79,7 @@ test('what an agent writes beside a case meets who is sent to it, and their note
   // and the list can be narrowed to what somebody has
   await calls.page.getByLabel('Who has it').selectOption('Owner');
   await calls.page.getByText('No cases fit.').waitFor();
+  await calls.page.getByRole('button', { name: 'Narrow it no more' }).click();
 
   const van = await here.visit(phone);
   await signIn(van.page, here.url, technician);

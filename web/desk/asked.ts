@@ -3,7 +3,8 @@ import type { Asked } from './api.ts';
 /** What the list of cases was asked for last, in this tab: who comes back from a case goes on where they were. */
 
 const KEY = 'gaugewalk-list';
-const ALL: Asked = { search: '', state: '', priority: '', assigned: '' };
+/** Narrowed by nothing. */
+export const ALL: Asked = { search: '', state: '', priority: '', assigned: '' };
 
 export const askedBefore = (): Asked => ({
   ...ALL,

@@ -1,7 +1,7 @@
 import { useState } from 'hono/jsx/dom';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
-import { assignCase, changeCall, spokenRef } from './api.ts';
+import { assignCase, changeCall, listPeople, type Person, spokenRef } from './api.ts';
 import { Closings } from './closings.tsx';
 import { Notes } from './notes.tsx';
 import { useBeside } from './use-beside.ts';
@@ -21,6 +21,13 @@ export function CallPanel({ base, name, onName, stopped }: Props) {
   const say = useSay();
   const { beside, read } = useBeside(base);
   const [failed, setFailed] = useState(false);
+  const [people, setPeople] = useState<readonly Person[]>([]);
+  useEffect(() => {
+    listPeople().then(
+      (answer) => setPeople(answer.people),
+      () => setPeople([]),
+    );
+  }, []);
   if (!beside) return <p class="small">{say('call-offline')}</p>;
   const { call, desk, notes } = beside;
   const write = (written: Promise<unknown>): void =>
@@ -31,6 +38,9 @@ export function CallPanel({ base, name, onName, stopped }: Props) {
       },
       () => setFailed(true),
     );
+  const technicians = people.filter(({ role }) => role === 'technician');
+  // where nobody to be sent signs in, they are told in another way
+  const isSeen = technicians.length === 0 || technicians.some(({ id }) => id === desk.assignedTo);
   const kept = (part: Parameters<typeof changeCall>[1]): void => write(changeCall(base, part));
   return (
     <section class="call" aria-label={say('call')}>
@@ -71,7 +81,11 @@ export function CallPanel({ base, name, onName, stopped }: Props) {
         label={say('access')}
         onKept={(access) => kept({ access })}
       />
-      <WhoHasIt assignedTo={desk.assignedTo} onChosen={(to) => write(assignCase(base, to))} />
+      <WhoHasIt
+        people={people}
+        assignedTo={desk.assignedTo}
+        onChosen={(to) => write(assignCase(base, to))}
+      />
       {failed ? (
         <p class="wrong" role="alert">
           {say('desk-not-kept')}
@@ -79,7 +93,7 @@ export function CallPanel({ base, name, onName, stopped }: Props) {
       ) : null}
       <Notes base={base} notes={notes} onWritten={read} />
       <h3>{say('close-case')}</h3>
-      <Closings base={base} stopped={stopped} />
+      <Closings base={base} stopped={stopped} isSeen={isSeen} />
     </section>
   );
 }

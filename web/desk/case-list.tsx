@@ -9,7 +9,7 @@ import { useSay } from '../common/words.ts';
 import { keepDeskCase } from '../store/new-case.ts';
 import { agoText } from '../work/ago.ts';
 import { type Asked, type DeskCase, listCases, listPeople, type Person, spokenRef } from './api.ts';
-import { askedBefore, keepAsked } from './asked.ts';
+import { ALL, askedBefore, keepAsked } from './asked.ts';
 import { Narrow } from './narrow.tsx';
 
 const PAUSE_MS = 250;
@@ -88,6 +88,11 @@ export function CaseList({ person }: { readonly person: Person }) {
                 n: page.cases.length,
               })}
       </p>
+      {Object.values(asked).every((one) => one === '') ? null : (
+        <button type="button" class="choice plain" onClick={() => setAsked(ALL)}>
+          {say('all-cases')}
+        </button>
+      )}
       <ul class="lines">
         {(page?.cases ?? []).map((one) => (
           <li key={one.ref}>

@@ -9,10 +9,12 @@ interface Props {
   readonly base: string;
   /** on a danger sign: closing it is asked twice */
   readonly stopped: boolean;
+  /** whether somebody who could be sent has the case: nobody else of them sees it */
+  readonly isSeen: boolean;
 }
 
 /** How a case came to its end; closing it leads back to the list, and so does an owner's erasing it. */
-export function Closings({ base, stopped }: Props) {
+export function Closings({ base, stopped, isSeen }: Props) {
   const say = useSay();
   const [failed, setFailed] = useState(false);
   const end = (ended: Promise<void>): void =>
@@ -25,13 +27,13 @@ export function Closings({ base, stopped }: Props) {
       <div class="closings">
         {closings.map((how) => {
           const close = (): void => end(closeCase(base, how));
-          return stopped ? (
-            <AskTwice
-              key={how}
-              ask={say(`closed-${how}`)}
-              sure={say('close-stopped')}
-              onSure={close}
-            />
+          const doubt = stopped
+            ? 'close-stopped'
+            : how === 'sent' && !isSeen
+              ? 'close-unseen'
+              : null;
+          return doubt ? (
+            <AskTwice key={how} ask={say(`closed-${how}`)} sure={say(doubt)} onSure={close} />
           ) : (
             <button key={how} type="button" class="choice plain" onClick={close}>
               {say(`closed-${how}`)}

@@ -62,7 +62,7 @@ export function VisitPanel({ open, at }: Props) {
           <Notes base={at} notes={beside.notes} onWritten={read} />
           <details>
             <summary>{say('close-case')}</summary>
-            <Closings base={at} stopped={looked.result.stopped !== null} />
+            <Closings base={at} stopped={looked.result.stopped !== null} isSeen />
           </details>
         </>
       ) : (

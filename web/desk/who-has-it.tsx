@@ -1,23 +1,15 @@
-import { useState } from 'hono/jsx/dom';
-import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
-import { listPeople, type Person } from './api.ts';
+import type { Person } from './api.ts';
 
 interface Props {
+  readonly people: readonly Person[];
   readonly assignedTo: string | null;
   readonly onChosen: (to: string | null) => void;
 }
 
 /** Gives a case to somebody who may sign in, or to nobody. */
-export function WhoHasIt({ assignedTo, onChosen }: Props) {
+export function WhoHasIt({ people, assignedTo, onChosen }: Props) {
   const say = useSay();
-  const [people, setPeople] = useState<readonly Person[]>([]);
-  useEffect(() => {
-    listPeople().then(
-      (answer) => setPeople(answer.people),
-      () => setPeople([]),
-    );
-  }, []);
   return (
     <div class="field">
       <label for="who-has-it">{say('assigned')}</label>

@@ -11,8 +11,8 @@ import { useSay } from '../common/words.ts';
 import { InWords } from '../drawing/in-words.tsx';
 import { Legend } from '../drawing/legend.tsx';
 import { PlantLine } from '../drawing/plant-line.tsx';
-import { stillToDo } from '../ranking/cured.ts';
 import { Leading, named } from '../ranking/leading.tsx';
+import { toldPlan } from '../ranking/plan.tsx';
 import { Reasons } from '../ranking/reasons.tsx';
 import { caseNow, today } from '../store/case-now.ts';
 import { recordOf } from '../store/record-of.ts';
@@ -39,7 +39,7 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
     });
   }, [looked]);
   const { result, picture } = looked;
-  const plan = stillToDo(looked.plan, kept);
+  const plan = toldPlan(open) ?? [];
   const first = named(open);
   const withParts = (job: string, parts: readonly string[]): string =>
     parts.length === 0
@@ -103,7 +103,7 @@ export function ReportScreen({ open, base }: { readonly open: OpenCase; readonly
           ))}
         </section>
       ) : null}
-      {plan.length > 0 && !result.stopped ? (
+      {plan.length > 0 ? (
         <section>
           <h2>{say('heading-plan')}</h2>
           <ol>
