@@ -42,6 +42,8 @@ export interface Facts {
   readonly work: readonly WorkRecord[];
   /** what may be in the water since the last work that says so */
   readonly notToDrink: readonly DrinkingHazard[];
+  /** jobs that were tried and must not be tried again before other work was done */
+  readonly notAgain: ReadonlySet<string>;
 }
 
 interface Draft {
@@ -54,6 +56,7 @@ interface Draft {
   timesUnknown: Map<string, number>;
   work: WorkRecord[];
   notToDrink: readonly DrinkingHazard[];
+  notAgain: Set<string>;
 }
 
 /**
@@ -76,6 +79,7 @@ export function factsOf(
     timesUnknown: new Map(),
     work: [],
     notToDrink: [],
+    notAgain: new Set(),
   };
   const caseDay = today.given ?? latestDay(answers) ?? today.system;
   const seen = new Set<string>();
@@ -176,7 +180,11 @@ function recordWork(draft: Draft, value: unknown, rules: RuleSet, where: string,
     checkPartOfJob(work.job, id, rules, draft.plant, place);
   });
   if (work.notToDrink) draft.notToDrink = work.notToDrink;
-  if (work.done === false) return;
+  if (work.done === false) {
+    if (work.again === false) draft.notAgain.add(work.job);
+    return;
+  }
+  draft.notAgain.clear();
   const parts = work.parts ?? partsOfJob(job, rules, draft.plant);
   const places = new Set(parts);
   for (const question of [...draft.asked]) {

@@ -10,6 +10,8 @@ export const workDoneSchema = z.strictObject({
   notToDrink: z.array(drinkingHazard).optional(),
   /** false: it was begun and handed over, so only what may be drunk has changed */
   done: z.literal(false).optional(),
+  /** false: it must not be tried again before other work was done */
+  again: z.literal(false).optional(),
 });
 
 /** Whether an answer tells of work that was done, to its end. */

@@ -12,7 +12,12 @@ export function optionsOf(judgement: Judgement): Option[] {
   const { rules, probabilities, facts } = judgement;
   const options: Option[] = [];
   for (const [id, job] of Object.entries(rules.jobs)) {
-    if (job.answers || !job.when.every((condition) => holds(condition, facts))) continue;
+    if (
+      job.answers ||
+      facts.notAgain.has(id) ||
+      !job.when.every((condition) => holds(condition, facts))
+    )
+      continue;
     const cures = new Map<string, number>();
     let lead: string | null = null;
     for (const [cause, word] of Object.entries(job.cures)) {

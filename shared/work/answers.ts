@@ -1,6 +1,7 @@
 import type { Answer } from '../case/answer.ts';
 import type { Question } from '../ruleset/schema.ts';
 import type { JobAtHand } from './job.ts';
+import type { StepAnswer } from './schema.ts';
 import type { Sheet, SheetStep } from './sheet.ts';
 import type { Tick, WorkEvent, WorkState } from './state.ts';
 
@@ -60,15 +61,19 @@ export function answersOf(
   if (isTest && results.length === 0 && state.ended === 'handed-over' && last)
     results.push({ question: tested, value: 'unknown', ...at(last) });
   const isDone = state.ended === 'done' && !isTest;
+  const isNotAgain =
+    state.ended === 'handed-over' && ticks.some((tick) => choiceOf(steps, tick)?.notAgain);
   const isWaterTold = state.advice.length > 0 || advice.length > 0;
   const value = {
     job: sheet.job,
     ...(part !== null && { parts: [part] }),
     ...(isWaterTold && { notToDrink: state.advice }),
     ...(!isDone && { done: false }),
+    ...(isNotAgain && { again: false }),
   };
-  // what may not be drunk outlasts a job that was handed over, and a test
-  const isTold = isDone || (state.ended !== null && state.advice.join() !== advice.join());
+  // what may not be drunk, and must not be tried twice, outlasts a job that was handed over; the first a test too
+  const isTold =
+    isDone || isNotAgain || (state.ended !== null && state.advice.join() !== advice.join());
   const done: Answer[] = isTold && last ? [{ question: 'work-done', value, ...at(last) }] : [];
   // the work was done when the first thing was read after it
   const times = [...results, ...readings].flatMap((answer) => answer.at ?? []).toSorted();
@@ -77,6 +82,9 @@ export function answersOf(
   );
   return [...dangers, ...found, ...doneAt, ...results, ...readings];
 }
+
+const choiceOf = (steps: readonly SheetStep[], { step, answer }: Tick): StepAnswer | undefined =>
+  steps.find(({ id }) => id === step)?.answers[answer ?? ''];
 
 function valueFor(question: Question, tick: Tick, part: string | null): unknown {
   const chosen = tick.answer ?? '';

@@ -140,6 +140,8 @@ const outcome = {
   ends: z.enum(['done', 'handed-over']).optional(),
   /** of the last step ticked: the job that goes on from here, or must come first */
   leadsTo: id.optional(),
+  /** it was tried and must not be tried again: the plan leaves this job out until other work was done */
+  notAgain: z.literal(true).optional(),
 };
 
 export const stepAnswer = z.strictObject({

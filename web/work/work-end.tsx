@@ -74,7 +74,7 @@ export function WorkEnd({ job, ended, end, onFinish, onLeave }: Props) {
       >
         {say('keep-work')}
       </button>
-      {ended === 'done' ? null : (
+      {ended === 'done' || mustNotAgain(end) ? null : (
         <button type="button" class="choice plain" onClick={() => ready && onLeave()}>
           {say('begin-again')}
         </button>
@@ -82,6 +82,9 @@ export function WorkEnd({ job, ended, end, onFinish, onLeave }: Props) {
     </section>
   );
 }
+
+const mustNotAgain = ({ answers }: End): boolean =>
+  answers.some(({ value }) => (value as { readonly again?: boolean } | null)?.again === false);
 
 interface Next {
   readonly to: string;
