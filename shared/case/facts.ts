@@ -5,6 +5,7 @@ import type { PlaceKind } from '../ruleset/cause.ts';
 import type { DrinkingHazard } from '../ruleset/hazard.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Answer, Day } from './answer.ts';
+import { beforeNewTrouble } from './new-trouble.ts';
 import { checkPart } from './of-plant.ts';
 import { parseWith } from './parse-with.ts';
 import { checkPartOfJob, partsInPlace, partsOfJob } from './places.ts';
@@ -83,12 +84,16 @@ export function factsOf(
   };
   const caseDay = today.given ?? latestDay(answers) ?? today.system;
   const seen = new Set<string>();
+  const past = beforeNewTrouble(answers, rules);
   answers.forEach((answer, i) => {
     if (answer.answerId !== undefined) {
       if (seen.has(answer.answerId)) return;
       seen.add(answer.answerId);
     }
-    apply(draft, answer, rules, `answers[${i}].value`, answer.at?.slice(0, 10) ?? caseDay);
+    const place = `answers[${i}].value`;
+    const day = answer.at?.slice(0, 10) ?? caseDay;
+    if (past.has(i)) applyPast(draft, answer, rules, place, day);
+    else apply(draft, answer, rules, place, day);
   });
   return { ...draft, today: caseDay };
 }
@@ -133,6 +138,15 @@ function apply(draft: Draft, answer: Answer, rules: RuleSet, where: string, day:
     draft.unknown.add(question);
     draft.timesUnknown.set(question, (draft.timesUnknown.get(question) ?? 0) + 1);
   } else draft.values.set(question, checked);
+}
+
+/** Of what no longer speaks only a gauge's own error stays. */
+function applyPast(draft: Draft, answer: Answer, rules: RuleSet, where: string, day: Day): void {
+  const { question, value } = answer;
+  const checked = parseValue(question, value, rules, draft.plant, day, where);
+  if (rules.questions[question]?.kind !== 'readings' || typeof checked !== 'object') return;
+  const readings = checked as Readings | null;
+  if (readings?.taps === 'closed') draft.offsets = readings;
 }
 
 function applyReadings(draft: Draft, question: string, value: unknown): void {

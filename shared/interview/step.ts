@@ -1,4 +1,5 @@
 import type { Answer } from '../case/answer.ts';
+import { beforeNewTrouble } from '../case/new-trouble.ts';
 import { type Taps, tapsKey } from '../case/taps.ts';
 import { tellsOfWork } from '../case/work-done.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
@@ -40,7 +41,9 @@ export function takenBackOf(step: Step): unknown {
 /** The answers that stand, in the order in which they were first given. */
 export function givenOf(answers: readonly Answer[], rules: RuleSet): Given[] {
   const given = new Map<string, Given>();
-  for (const answer of answers) {
+  const past = beforeNewTrouble(answers, rules);
+  for (const [i, answer] of answers.entries()) {
+    if (past.has(i)) continue;
     if (tellsOfWork(answer)) given.clear();
     const question = rules.questions[answer.question];
     if (!question) continue;

@@ -37,6 +37,14 @@ const lookFirstHolds: Check = (tables) =>
     ];
   });
 
+/** What tells of a new trouble is a question that is there. */
+const newTroubleHolds: Check = (tables) => {
+  const { head, questions } = tables.ruleSet;
+  if (head.newTrouble === undefined) return [];
+  const named = [{ id: head.newTrouble, path: ['head', 'newTrouble'] }];
+  return unknownIds(tables, named, Object.keys(questions), 'question');
+};
+
 /** Groups that say the same, replaced symptoms and what makes a case urgent name answers that are there. */
 const groupsHold: Check = (tables) => {
   const { head } = tables.ruleSet;
@@ -82,6 +90,7 @@ const frequenciesFall: Check = (tables) => {
 export const headChecks: readonly Check[] = [
   orderHolds,
   lookFirstHolds,
+  newTroubleHolds,
   groupsHold,
   frequenciesFall,
 ];

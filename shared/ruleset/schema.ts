@@ -189,6 +189,8 @@ export const head = z.strictObject({
       }),
     )
     .default([]),
+  /** told again on a later day than the last work was proved, it begins anew */
+  newTrouble: id.optional(),
   /** answers that say the same: the strongest counts in full, each other one repeats it with this chance */
   sameSaying: z.array(
     z.strictObject({

@@ -1,0 +1,27 @@
+import type { RuleSet } from '../ruleset/schema.ts';
+import type { Answer } from './answer.ts';
+import { tellsOfWork } from './work-done.ts';
+
+/**
+ * What was seen and read when the last work was proved, once a later day brings a new trouble: the places in the list of
+ * answers that no longer speak. A supply that ran well after the work cannot speak against what is told a week later.
+ */
+export function beforeNewTrouble(
+  answers: readonly Answer[],
+  { head, questions }: RuleSet,
+): ReadonlySet<number> {
+  const work = answers.findLastIndex(tellsOfWork);
+  const told = answers.findIndex(
+    ({ question, value }, i) => i > work && question === head.newTrouble && value !== null,
+  );
+  const day = answers[told]?.at?.slice(0, 10);
+  if (work < 0 || day === undefined) return new Set();
+  const isPast = ({ question, at }: Answer): boolean => {
+    const table = questions[question];
+    return (
+      table !== undefined && table.combine !== 'none' && at !== undefined && at.slice(0, 10) < day
+    );
+  };
+  const places = answers.flatMap((answer, i) => (isPast(answer) ? [i] : []));
+  return new Set(places.filter((i) => i > work && i < told));
+}
