@@ -11,6 +11,7 @@ import { parseWith } from './parse-with.ts';
 import { checkPartOfJob, partsInPlace, partsOfJob } from './places.ts';
 import type { Readings } from './readings.ts';
 import { tapsKey } from './taps.ts';
+import { withHeightRead } from './uphill.ts';
 import { noQuestion, parseValue } from './values.ts';
 import { workDoneSchema } from './work-done.ts';
 
@@ -95,7 +96,7 @@ export function factsOf(
     if (past.has(i)) applyPast(draft, answer, rules, place, day);
     else apply(draft, answer, rules, place, day);
   });
-  return { ...draft, today: caseDay };
+  return { ...draft, plant: withHeightRead(draft.plant, draft.offsets?.bar), today: caseDay };
 }
 
 /** The day, as written, of the answer given last; far to the east it may be a later day already at an earlier moment. */

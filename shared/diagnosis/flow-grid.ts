@@ -1,3 +1,4 @@
+import { BAR_PER_M } from '../common/water-column.ts';
 import {
   drawOf,
   drawPressurePa,
@@ -53,7 +54,6 @@ export interface HouseCurve {
   readonly pipeSpread: number;
 }
 
-const BAR_PER_M = 0.0979;
 const FLOWS = 32;
 const LEAST_LPM = 0.08;
 
@@ -68,6 +68,8 @@ export function curvesOf(line: Line, plant: ResolvedPlant, assumed: readonly Ass
   const still: Line = { ...line, pump: line.pump && { ...line.pump, drive: false } };
   const isAssumed = assumedIn(assumed);
   const curveAssumed = line.pump !== null && isAssumed(line.pump.id, 'curve');
+  const hillAssumed = line.pump === null && isAssumed(line.tank.id ?? '', 'outletHeightM');
+  const sourceShare = hillAssumed ? 0.4 : curveAssumed ? 0.1 : 0.03;
   const supply = suppliedBar(plant, source);
   const before = new Float64Array(lpm.length);
   const parts = plant.line.map((part): PartCurve | null => {
@@ -99,8 +101,9 @@ export function curvesOf(line: Line, plant: ResolvedPlant, assumed: readonly Ass
     step,
     datumM: sourceHeightM(line),
     source,
-    // An unknown pump: head ±15 %, flow ±25 % (contract); a known curve is kept within a few per cent.
-    sourceSd: source.map((bar) => 0.05 + (curveAssumed ? 0.1 : 0.03) * Math.abs(bar)),
+    // An unknown pump: head ±15 %, flow ±25 % (contract); a known curve is kept within a few per cent; a hill of unknown
+    // height, as far as its spread in the defaults table.
+    sourceSd: source.map((bar) => 0.05 + sourceShare * Math.abs(bar)),
     gravityBar: paToBar(pumpOutletPa(still, 0)),
     inletBar: along((q) => pumpInletPa(line, q)),
     needLpm: m3sToLpm(line.house.need.flowM3s),

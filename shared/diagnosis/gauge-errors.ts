@@ -1,5 +1,6 @@
 import type { Facts } from '../case/facts.ts';
 import type { Readings } from '../case/readings.ts';
+import { BAR_PER_M } from '../common/water-column.ts';
 import {
   type GaugeUncertainty,
   gaugeUncertainty,
@@ -17,8 +18,6 @@ export interface GaugeError extends GaugeUncertainty {
   /** class × range: what the maker allows in all */
   readonly permittedBar: number;
 }
-
-const BAR_PER_M = 0.0979;
 
 export function gaugesOf(plant: ResolvedPlant): GaugeError[] {
   return plant.line.flatMap((part, at) => {

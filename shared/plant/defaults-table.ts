@@ -43,6 +43,8 @@ export const heightDefault = fixed(0.5);
 export const tankDefaults = {
   levelM: { value: 1.0, spread: { kind: 'range', low: 0.1, high: 2.2 } } as Default,
   outletHeightM: fixed(0.1),
+  /** of a tank on a hill; our own estimate */
+  uphillOutletHeightM: factor(18, 2.5),
 };
 
 export const suctionDefaults = {

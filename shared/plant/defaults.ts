@@ -128,13 +128,14 @@ function resolvePart(
 }
 
 function resolveTank(part: PartOf<'tank'>, take: Take): ResolvedPart {
-  const { levelM, outletHeightM } = table.tankDefaults;
+  const { levelM, outletHeightM, uphillOutletHeightM } = table.tankDefaults;
+  const usualM = (part.uphill ? uphillOutletHeightM : outletHeightM).value;
   return {
     id: part.id,
     kind: part.kind,
     volumeL: part.volumeL ?? null,
     levelM: take('levelM', part.levelM, levelM.value),
-    outletHeightM: take('outletHeightM', part.outletHeightM, outletHeightM.value),
+    outletHeightM: take('outletHeightM', part.outletHeightM, usualM),
   };
 }
 

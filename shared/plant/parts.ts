@@ -25,6 +25,8 @@ const tank = z.strictObject({
   volumeL: positive.optional(),
   levelM: atLeastZero.optional(),
   outletHeightM: finite.optional(),
+  /** it stands on a hill above the house; how high, a gauge at rest may tell */
+  uphill: z.boolean().optional(),
 });
 
 const suction = z.strictObject({

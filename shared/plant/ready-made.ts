@@ -94,7 +94,7 @@ export const readyMade: readonly ReadyMade[] = [
     id: 'gravity',
     plant: plant(
       'gravity',
-      { id: 'tank', kind: 'tank', outletHeightM: 18 },
+      { ...tank, uphill: true },
       ...[valve, sediment('sediment'), gauge('G1')],
     ),
   },

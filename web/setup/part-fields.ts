@@ -35,7 +35,12 @@ const controls: Readonly<Record<string, readonly PartField[]>> = {
 export function fieldsOf(part: Part): readonly PartField[] {
   switch (part.kind) {
     case 'tank':
-      return [volume('volumeL'), number('levelM', 'metres')];
+      return [
+        volume('volumeL'),
+        number('levelM', 'metres'),
+        yesNo('uphill'),
+        number('outletHeightM', 'metres'),
+      ];
     case 'suction':
       return [
         number('lengthM', 'metres'),
