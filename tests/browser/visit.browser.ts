@@ -178,7 +178,9 @@ test('on a danger sign the decision is to stop, and the sign stands before the v
   const closed = calls.page.getByText('This case is closed: referred to others.');
   await closed.waitFor();
   // an answer opens it again, and it says so no more
-  await calls.page.getByRole('button', { name: 'That is not so, change my answer' }).click();
+  await calls.page
+    .getByRole('button', { name: 'That is not so, or it was made safe since. Change my answer' })
+    .click();
   await settled(calls.page);
   await answerOne(calls.page, 'danger', []);
   await closed.waitFor({ state: 'detached' });
