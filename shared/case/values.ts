@@ -24,6 +24,9 @@ export const flowSchema = z.strictObject({
 });
 export type FlowTest = z.infer<typeof flowSchema>;
 
+/** Water above an outlet: deeper than in any small well is another unit or another figure. */
+const MOST_LEVEL_M = 150;
+
 const pressureSchema = z.strictObject({
   bar: atLeastZero,
   gauge: z.string().optional(),
@@ -107,7 +110,7 @@ function byKind(
     case 'tank-level':
       return typeof value === 'string'
         ? oneOf(question.answers, value, where)
-        : parseWith(z.strictObject({ m: atLeastZero }), value, where);
+        : parseWith(z.strictObject({ m: atLeastZero.max(MOST_LEVEL_M) }), value, where);
     case 'readings':
       return parseReadings(value, plant, where);
     case 'flow': {

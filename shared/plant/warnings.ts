@@ -1,4 +1,6 @@
+import { BAR_PER_M } from '../common/water-column.ts';
 import { resolvePlant } from './defaults.ts';
+import { tankDefaults } from './defaults-table.ts';
 import type { ResolvedControl, ResolvedPart } from './resolved.ts';
 import type { Plant } from './schema.ts';
 
@@ -9,6 +11,7 @@ export interface PlantWarning {
     | 'uv-not-last'
     | 'switch-without-vessel'
     | 'gauge-range-low'
+    | 'pump-under-stop'
     | 'fitted-later';
   /** what the words speak of: part ids, and pressures as numbers in bar */
   readonly params: Readonly<Record<string, string | number>>;
@@ -17,7 +20,7 @@ export interface PlantWarning {
 /** Every warning that a plant gives rise to, in the order of its line. */
 export function plantWarnings(plant: Plant): PlantWarning[] {
   const { line } = resolvePlant(plant).plant;
-  const warnings: PlantWarning[] = [];
+  const warnings: PlantWarning[] = [...pumpUnderStop(plant)];
   const stopBar = stopPressureBar(line);
   const hasVessel = line.some((part) => part.kind === 'vessel');
   line.forEach((part, index) => {
@@ -49,6 +52,29 @@ export function datesAhead({ line }: Plant, today: string): PlantWarning[] {
 function fittedOn(part: Plant['line'][number]): string | undefined {
   if (part.kind === 'uv') return part.lampFittedOn;
   return part.kind === 'filter' ? part.fittedOn : undefined;
+}
+
+/** A pump that by its own plate never reaches what it is set to: feet or another pressure were read as metres, or the wrong line. */
+function pumpUnderStop({ line }: Plant): PlantWarning[] {
+  const pump = line.find((part) => part.kind === 'pump');
+  const control = pump?.control;
+  const stopBar =
+    control?.kind === 'pressure-switch'
+      ? control.cutOutBar
+      : control?.kind === 'variable-speed'
+        ? control.setBar
+        : undefined;
+  const [first, second] = pump?.curve ?? [];
+  // without a point at no flow or a curve from one point nobody knows what it gives at the most
+  if (!pump || !first || stopBar === undefined || (first.flowLpm > 0 && second)) return [];
+  const shutOffM = first.flowLpm > 0 ? (4 / 3) * first.headM : first.headM;
+  const tank = line.find((part) => part.kind === 'tank');
+  const { levelM, outletHeightM } = tankDefaults;
+  const mostLevelM = levelM.spread.kind === 'range' ? levelM.spread.high : levelM.value;
+  const waterM = (tank?.levelM ?? mostLevelM) + (tank?.outletHeightM ?? outletHeightM.value);
+  const mostBar = (shutOffM + waterM) * BAR_PER_M;
+  if (mostBar >= stopBar) return [];
+  return [{ id: 'pump-under-stop', params: { part: pump.id, most: mostBar, stop: stopBar } }];
 }
 
 /** Lamps need clear water, and what stands behind one can seed the line again. */

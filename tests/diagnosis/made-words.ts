@@ -15,6 +15,7 @@ export const words = {
   },
   jobs: { clean: { lookFor: byAudience('flow back over {0.2 bar}') } },
   warnings: {
+    'reading-next-to-nothing': '{part} {reading}: bar?',
     'reading-past-range': '{part} {reading} past {range}',
     'gauge-differs-at-rest': '{part} {reading} others {others}',
     'reading-rises': '{to} over {from} by {rise}, {taps}',

@@ -165,6 +165,17 @@ describe('what is odd about readings', () => {
     expect(warned([closed(10.1, 'unknown', 'unknown')])).toEqual(['G1 10.1 bar past 10 bar']);
   });
 
+  it('a figure off a dial in bar that was taken for another unit', () => {
+    const inKpa = { ...siUnits, pressure: 'kPa' } as const;
+    expect(warned([closed(0.036, 0.036, 'unknown')], null, inKpa)).toEqual([
+      'G1 4 kPa: bar?',
+      'G3 4 kPa: bar?',
+    ]);
+    expect(warned([closed(0.036, 'unknown', 'unknown')])).toEqual([]);
+    expect(warned([closed(0, 'unknown', 'unknown')], null, inKpa)).toEqual([]);
+    expect(warned([closed(0.2, 'unknown', 'unknown')], null, inKpa)).toEqual([]);
+  });
+
   it('at rest one more than twice its class from the middle of all; the middle of the others told', () => {
     // twice 0.16 bar
     expect(warned([closed(3, 3.1, 3.41)])).toEqual([]);

@@ -52,6 +52,16 @@ describe('warnings', () => {
       plant(pumped, { id: 'v', kind: 'vessel' }, gauge('G', 2.5)),
       ['gauge-range-low'],
     ],
+    [
+      'a pump that never reaches the pressure at which it is to stop',
+      plant({ ...pumped, curve: [{ flowLpm: 0, headM: 30 }] }, { id: 'v', kind: 'vessel' }),
+      ['pump-under-stop'],
+    ],
+    [
+      'a pump that reaches it with the water above it',
+      plant({ ...pumped, curve: [{ flowLpm: 0, headM: 39 }] }, { id: 'v', kind: 'vessel' }),
+      [],
+    ],
     ['a plant without a pump', plant(gauge('G', 1)), []],
   ])('%s', (_, made, ids) => {
     expect(plantWarnings(made).map((warning) => warning.id)).toEqual(ids);
