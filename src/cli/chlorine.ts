@@ -4,6 +4,7 @@ import { bypassedForChlorine, chlorineDose } from '../../shared/hydraulics/chlor
 import { numberText, significantText } from '../../shared/ruleset/figures.ts';
 import type { Io, Say } from './io.ts';
 import type { Knowledge } from './knowledge.ts';
+import { wrap } from './show/wrap.ts';
 
 interface ChlorineOptions {
   readonly litres?: unknown;
@@ -43,7 +44,7 @@ function runChlorine(
     say('chlorine-care'),
     say('local-codes'),
   ];
-  io.out(`${lines.join('\n')}\n`);
+  io.out(`${lines.map((line) => wrap(line)).join('\n')}\n`);
 }
 
 function doseOf(litres: number, percent: number, mgPerLitre: number) {

@@ -200,6 +200,18 @@ describe('a whole interview through a pipe', () => {
     expect(after).toContain('What it may be');
   });
 
+  it.each([
+    ['kPa', '340 320 90'],
+    ['psi', '49 46 13'],
+    ['bar', '3.4 3.2 0.9'],
+  ])('shows how several gauges are typed in %s', async (unit, figures) => {
+    const { out } = await interview(
+      ['ask', 'plant.json', '--pressure', unit],
+      [[/What is wrong/, 'weak']],
+    );
+    expect(out.replaceAll(/\s+/g, ' ')).toContain(`taken in their order: ${figures}.`);
+  });
+
   it('ends quietly when nobody is there, before any plant was chosen', async () => {
     const { code, out } = await tried(['ask']);
     expect(code).toBe(0);

@@ -7,7 +7,7 @@ import {
   type Typing,
 } from '../../../shared/interview/reply.ts';
 import { readPressures } from '../../../shared/interview/units.ts';
-import type { Units } from '../../../shared/ruleset/figures.ts';
+import { pressureFigure, type Units } from '../../../shared/ruleset/figures.ts';
 import type { Say } from '../io.ts';
 import { wrap } from '../show/wrap.ts';
 import type { Person } from './person.ts';
@@ -60,7 +60,8 @@ export async function talk(
 ): Promise<Outcome> {
   const { person, typing } = manner;
   for (;;) {
-    const several = gauges > 1 ? ` ${manner.say('hint-several')}` : '';
+    const several =
+      gauges > 1 ? ` ${manner.say('hint-several', { figures: figuresIn(manner) })}` : '';
     const hint = manner.told.has(field.kind) ? '' : hintOf(field, manner) + several;
     if (field.kind !== 'figure' && hint !== '') manner.told.add(field.kind);
     const line = await person.answer({ text, field, hint });
@@ -72,6 +73,10 @@ export async function talk(
     if (outcome) return outcome;
   }
 }
+
+/** Three gauges as they may be typed, in the unit that they are read in. */
+const figuresIn = ({ units }: Manner): string =>
+  [3.4, 3.2, 0.9].map((bar) => pressureFigure(bar, units)).join(' ');
 
 /** null: ask again. */
 async function outcomeOf(

@@ -1,20 +1,32 @@
-/** The width of a printed page on every terminal. */
-const COLUMNS = 80;
+/** The width of a printed page; a narrower terminal would break its lines within words. */
+const PAGE_COLUMNS = 80;
+const LEAST_COLUMNS = 30;
 
-/** Breaks a text into lines of at most 80 columns; `first` stands before the first line, `rest` before the others. */
-export function wrap(text: string, first = '', rest = ' '.repeat(first.length)): string {
+const columns = (): number =>
+  Math.max(LEAST_COLUMNS, Math.min(PAGE_COLUMNS, process.stdout.columns ?? PAGE_COLUMNS));
+
+/**
+ * Breaks a text into lines of a page's width, or of the terminal's where that is narrower; `first` stands before the
+ * first line, `rest` before the others.
+ */
+export function wrap(
+  text: string,
+  first = '',
+  rest = ' '.repeat(first.length),
+  width = columns(),
+): string {
   return text
     .split('\n')
-    .flatMap((paragraph, i) => wrapLine(paragraph, i === 0 ? first : rest, rest))
+    .flatMap((paragraph, i) => wrapLine(paragraph, i === 0 ? first : rest, rest, width))
     .join('\n');
 }
 
-function wrapLine(text: string, first: string, rest: string): string[] {
+function wrapLine(text: string, first: string, rest: string, width: number): string[] {
   const lines: string[] = [];
   let line = first;
   let empty = true;
   for (const word of text.split(' ').filter((one) => one !== '')) {
-    if (!empty && line.length + 1 + word.length > COLUMNS) {
+    if (!empty && line.length + 1 + word.length > width) {
       lines.push(line);
       line = rest;
       empty = true;
