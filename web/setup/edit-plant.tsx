@@ -3,26 +3,17 @@ import type { Plant } from '../../shared/plant/schema.ts';
 import { inReaderUnits } from '../../shared/ruleset/figures.ts';
 import { brain } from '../brain/client.ts';
 import type { Wrong } from '../brain/protocol.ts';
-import { partName, wordsOfPart } from '../common/part-name.ts';
 import { useSettings } from '../common/settings.ts';
 import { useEffect } from '../common/use-effect.ts';
-import { type Say, useSay } from '../common/words.ts';
+import { useSay } from '../common/words.ts';
 import { LineEditor } from './line-editor.tsx';
 import { MiniLine } from './mini-line.tsx';
-import { fieldsOf, labelKey } from './part-fields.ts';
+import { placeInWords } from './place-in-words.ts';
 
 interface Props {
   readonly plant: Plant;
   readonly done: string;
   readonly onDone: (plant: Plant) => void;
-}
-
-/** "line[2].control.cutInBar" as the form names it; a place that has no field there stays as it is. */
-function placeInWords(where: string, { line }: Plant, say: Say): string {
-  const [, index, path] = /^line\[(\d+)\]\.(.+)$/.exec(where) ?? [];
-  const part = line[Number(index)];
-  const field = part && fieldsOf(part).find((one) => one.path === path);
-  return field ? `${partName(part.id, wordsOfPart(part), say)}: ${say(labelKey(field))}` : where;
 }
 
 /** The field that is told to be wrong, or else the sentence that says what is. */
