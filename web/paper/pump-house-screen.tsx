@@ -8,16 +8,9 @@ import type { CleanPoint } from '../drawing/clean-band.ts';
 import { PlantLine } from '../drawing/plant-line.tsx';
 import { today } from '../store/case-now.ts';
 import type { OpenCase } from '../store/use-case.ts';
+import { checksFirst, NUMBERED } from './checks-first.ts';
 import { PaperHead } from './paper-head.tsx';
 import { PAPER_WIDTH } from './paper-width.ts';
-
-const CHECKS = [
-  'first-danger',
-  'first-tank',
-  'first-power',
-  'first-valves',
-  'first-gauges',
-] as const;
 
 /** To hang up beside the pump: valves numbered, the normal reading at each gauge, what to check first. */
 export function PumpHouseScreen({
@@ -32,9 +25,7 @@ export function PumpHouseScreen({
   const { plant, picture } = open.looked;
   const [normal, setNormal] = useState<readonly NormalReading[]>([]);
   useEffect(() => void brain.normal(plant).then(setNormal), [plant]);
-  const valves = plant.line.filter(
-    ({ kind }) => kind === 'valve' || kind === 'bypass' || kind === 'drain',
-  );
+  const valves = plant.line.filter(({ kind }) => NUMBERED.includes(kind));
   const numbers = new Map(valves.map(({ id }, i) => [id, i + 1]));
   const clean = {
     ...picture,
@@ -113,7 +104,7 @@ export function PumpHouseScreen({
       <section>
         <h2>{say('check-first')}</h2>
         <ol>
-          {CHECKS.map((check) => (
+          {checksFirst(plant).map((check) => (
             <li key={check}>{say(check)}</li>
           ))}
         </ol>
