@@ -153,12 +153,14 @@ function Work({ open, job, parts, base }: WorkProps) {
         {/* what another device says is not believed before it was looked at */}
         {isAsked ? null : <Conditions conditions={view.conditions} />}
       </header>
-      {shown.advice.map((text) => (
-        <details key={text} class="drink">
+      {shown.advice.length > 0 ? (
+        <details class="drink">
           <summary>{say('not-to-drink')}</summary>
-          <p>{text}</p>
+          {shown.advice.map((text) => (
+            <p key={text}>{text}</p>
+          ))}
         </details>
-      ))}
+      ) : null}
       {tooLate !== null && tooLate === kept.device ? (
         <p class="wrong" role="alert">
           {say('tick-too-late')}
