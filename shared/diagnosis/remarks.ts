@@ -1,5 +1,5 @@
 import { datesAhead, plantWarnings } from '../plant/warnings.ts';
-import { inPressureUnit, looseFigure, looseText, type Units } from '../ruleset/figures.ts';
+import { looseFigure, looseText, type Units } from '../ruleset/figures.ts';
 import type { Words } from '../ruleset/words.ts';
 import { levelBar, levelReadings, median, offsetsOf, readGauges } from './gauge-errors.ts';
 import type { Judgement } from './judge.ts';
@@ -15,8 +15,8 @@ const APART = 2;
 const NOTICEABLE = 0.2;
 const ODD_WEIGHT = 1;
 const LEADS = 0.35;
-/** So small a figure in psi or kPa was most likely read off a dial in bar. */
-const LIKE_BAR = 6;
+/** At rest nobody can read so little off a dial in kPa: most likely it was in bar (6 kPa; our own estimate). */
+const LIKE_BAR = 0.06;
 /** Pressures in a warning. */
 const SAID_DIGITS = { bar: 2, psi: 1, kPa: 0 };
 
@@ -49,7 +49,7 @@ function readingWarnings({ facts, model }: Judgement, words: Words, units: Units
     const taps = sayTaps(words, readings.taps);
     for (const gauge of readGauges(gauges, readings)) {
       const bar = Number(readings.bar[gauge.id]);
-      if (bar > 0 && units.pressure !== 'bar' && inPressureUnit(bar, units.pressure) <= LIKE_BAR)
+      if (readings.taps === 'closed' && units.pressure === 'kPa' && bar > 0 && bar <= LIKE_BAR)
         warnings.push(told('reading-next-to-nothing', { part: gauge.id, reading: pressure(bar) }));
       if (bar > gauge.rangeBar)
         warnings.push(

@@ -1,7 +1,6 @@
 /// <reference lib="webworker" />
 import { parseValue } from '../../shared/case/values.ts';
 import { InputError } from '../../shared/common/errors.ts';
-import { faultText } from '../../shared/interview/fault-text.ts';
 import { formOf } from '../../shared/interview/form.ts';
 import { givenOf, stepKey } from '../../shared/interview/step.ts';
 import { parsePlant } from '../../shared/plant/schema.ts';
@@ -11,7 +10,6 @@ import { sayWith } from '../common/say.ts';
 import { createAhead } from './ahead.ts';
 import { cardOf, type Loaded, type Sheets } from './cards.ts';
 import { look } from './look.ts';
-import { normalReadings } from './normal.ts';
 import { plantPicture } from './plant-picture.ts';
 import type { Brain, CaseNow, Checked } from './protocol.ts';
 import { answerCalls, tellAhead } from './talk-to.ts';
@@ -61,11 +59,12 @@ const ahead = createAhead(
   (key, looked) => tellAhead(scope, key, looked),
 );
 
-function checked<T>({ words }: Loaded, units: Units, make: () => T): Checked<T> {
+async function checked<T>({ words }: Loaded, units: Units, make: () => T): Promise<Checked<T>> {
   try {
     return { ok: make() };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
+    const { faultText } = await import('../../shared/interview/fault-text.ts');
     const message = faultText(error, sayWith(words.phrases), units);
     return { wrong: { where: error.where, message } };
   }
@@ -124,6 +123,7 @@ const brain: Brain = {
     return checked(all, now.units, () => calendarOf(all, tables, now, record));
   },
   async normal(plant) {
+    const { normalReadings } = await import('./normal.ts');
     return normalReadings(plant);
   },
   async work(now, work) {
