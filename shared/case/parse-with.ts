@@ -8,11 +8,11 @@ export function parseWith<T>(schema: z.ZodType<T>, value: unknown, where: string
   if (result.success) return result.data;
   const issue = result.error.issues[0];
   if (!issue) throw new InputError(where, 'not understood');
-  // A message of our own stands; the library's are put in plain words.
+  throw new InputError(placeOf(where, issue), sentenceOf(issue), faultOf(issue));
+}
+
+/** A message of our own stands; the library's are put in plain words. */
+export function sentenceOf(issue: z.core.$ZodIssue): string {
   const own = !/^(Too |Invalid |Unrecognized )/.test(issue.message);
-  throw new InputError(
-    placeOf(where, issue),
-    own ? issue.message : messageOf(issue),
-    faultOf(issue),
-  );
+  return own ? issue.message : messageOf(issue);
 }

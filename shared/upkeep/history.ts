@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { type Day, daySchema } from '../case/answer.ts';
-import { parseWith } from '../case/parse-with.ts';
+import { parseWith, sentenceOf } from '../case/parse-with.ts';
 import type { Readings } from '../case/readings.ts';
 import { parseValue } from '../case/values.ts';
 import { InputError } from '../common/errors.ts';
@@ -138,7 +138,12 @@ function parseRecord(input: unknown): z.infer<typeof recordSchema> {
       'answers',
       'this is a case, of one day; a record of a plant holds "plant", "history" and "done" (docs/upkeep.md)',
     );
-  const result = recordSchema.safeParse(input);
+  if (typeof input === 'object' && input !== null && 'line' in input)
+    throw new InputError(
+      'line',
+      'this is a plant by itself; write it as {"plant": …, "history": [], "done": []} (docs/upkeep.md)',
+    );
+  const result = recordSchema.safeParse(input, { reportInput: true });
   if (result.success) {
     if (result.data.plant === undefined) throw new InputError('plant', 'is missing');
     return result.data;
@@ -158,7 +163,9 @@ function parseRecord(input: unknown): z.infer<typeof recordSchema> {
   throw new InputError(
     place || 'record',
     unknown === undefined
-      ? (issue?.message ?? 'not understood')
+      ? issue
+        ? sentenceOf(issue)
+        : 'not understood'
       : `unknown field "${unknown}": leave it out or check its spelling`,
   );
 }

@@ -37,6 +37,20 @@ describe('gaugewalk due', () => {
     expect(nextGauge.movedBits).toBeGreaterThanOrEqual((gains[0] ?? 0) - 0.02);
   });
 
+  it.each([
+    ['a plant by itself', { name: 'x', line: [] }, /a plant by itself; write it as/],
+    ['no plant', { history: [], done: [] }, /plant: is missing/],
+    ['words for a list', { plant: {}, history: 'none' }, /history: must be a list/],
+  ])('says in plain words what a record lacks: %s', async (_, record, said) => {
+    for (const command of ['due', 'round']) {
+      const wrong = { 'wrong.json': JSON.stringify(record) };
+      const { code, err } = await tried([command, 'wrong.json'], { files: wrong });
+      expect(code).toBe(2);
+      expect(err).toMatch(said);
+      expect(err).not.toMatch(/Invalid input|expected|undefined/);
+    }
+  });
+
   it('refuses two forms at once, and a file that is not there, in one line', async () => {
     const twice = await tried(['due', 'north.json', '--json', '--ics'], { files });
     expect([twice.code, twice.err.trim().split('\n').length]).toEqual([2, 1]);
