@@ -23,6 +23,10 @@ export interface Fault {
 }
 
 export const faultIds = [
+  'a-number',
+  'whole-number',
+  'a-day',
+  'missing',
   'above-zero',
   'at-least',
   'at-most',
@@ -30,7 +34,6 @@ export const faultIds = [
   'below-vacuum',
   'above-vacuum',
   'none-named',
-  'nothing-written',
   'later-date',
   'switch-halves',
   'flows-rise',

@@ -50,20 +50,29 @@ export function messageOf(issue: Issue): string {
   }
 }
 
-/** The same for a person at a form, where too little or too much can be typed, or nothing chosen; no more than that. */
+/** The same for a person at a form: what can be typed, left empty or not chosen there. */
 export function faultOf(issue: Issue): Fault | undefined {
   // of pressures the person's own unit is told
   const isPressure = /bar$/i.test(String(issue.path.at(-1)));
   const figure = (value: number | bigint) => (isPressure ? { bar: Number(value) } : Number(value));
-  if (issue.code === 'too_big') {
-    if (issue.maximum === 0) return { id: 'above-vacuum' };
-    return { id: 'at-most', holes: { most: figure(issue.maximum) } };
+  switch (issue.code) {
+    case 'too_big':
+      if (issue.maximum === 0) return { id: 'above-vacuum' };
+      return { id: 'at-most', holes: { most: figure(issue.maximum) } };
+    case 'too_small':
+      if (issue.origin === 'array') return { id: 'none-named' };
+      if (issue.origin === 'string') return { id: 'missing' };
+      if (issue.minimum === SMALLEST || !issue.inclusive) return { id: 'above-zero' };
+      return { id: 'at-least', holes: { least: figure(issue.minimum) } };
+    case 'invalid_type':
+      if (issue.input === undefined) return { id: 'missing' };
+      if (issue.expected === 'int') return { id: 'whole-number' };
+      return issue.expected === 'number' ? { id: 'a-number' } : undefined;
+    case 'invalid_format':
+      return issue.format === 'date' ? { id: 'a-day' } : undefined;
+    default:
+      return undefined;
   }
-  if (issue.code !== 'too_small') return undefined;
-  if (issue.origin === 'array') return { id: 'none-named' };
-  if (issue.origin === 'string') return { id: 'nothing-written' };
-  if (issue.minimum === SMALLEST || !issue.inclusive) return { id: 'above-zero' };
-  return { id: 'at-least', holes: { least: figure(issue.minimum) } };
 }
 
 /** What texts of a form look like. */
