@@ -60,7 +60,7 @@ const made = (probabilities: Record<string, number>, differs: object = {}) =>
       jobs,
     },
     probabilities: new Map(Object.entries(probabilities)),
-    facts: { plant: { line }, values: new Map([['sound', 'hums']]) },
+    facts: { plant: { line }, values: new Map([['sound', 'hums']]), notAgain: new Set() },
     suspects: {
       quality: [
         { cause: 'taste', part: 'c', odds: 0.3 },
@@ -147,6 +147,9 @@ describe('the jobs that could end something here', () => {
       ['visit', [], {}],
     ]);
     expect(options({ pump: 1e-4 })).toEqual([['visit', [], {}]]);
+    // tried, and not to be tried again
+    const facts = { ...made({}).facts, notAgain: new Set(['mend']) };
+    expect(options({ pump: 0.5 }, { facts }).map(([id]) => id)).toEqual(['visit']);
     expect(options({ pump: 1.01e-4 })).toHaveLength(2);
   });
 
