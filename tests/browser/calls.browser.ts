@@ -137,7 +137,7 @@ test('a sign-in that ends in the middle of a case is told, signed in again there
 
   // the list says it too
   await page.goto(`${here.url}/desk`);
-  await page.locator('#search').waitFor();
+  await page.locator('.desk .line').first().waitFor();
   await context.clearCookies();
   await page.locator('#search').fill('mill');
   await page.getByText('Your sign-in has ended.').waitFor();

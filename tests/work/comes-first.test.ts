@@ -70,7 +70,7 @@ describe('the printed plan', () => {
 
   it('says so to an agent where the telephone is to be enough', async () => {
     expect(await told(bare, 'agent')).toMatch(
-      /telephone\. But “[^”]+” cannot be begun on this plant yet\. First: Fit a valve\. Who: technician\./,
+      /telephone\. “[^”]+” cannot be begun on this plant yet\. First: Fit a valve\. Who: technician\./,
     );
     expect(await told(fernhollow, 'agent')).not.toContain('cannot be begun');
   });
