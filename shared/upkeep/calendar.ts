@@ -25,7 +25,6 @@ export function calendarText(
   const stamp = new Date(`${report.today}T00:00:00Z`);
   for (const entry of report.due) {
     const start = new Date(`${entry.on}T00:00:00Z`);
-    const what = say(words, `due-because-${entry.because}`);
     const interval =
       entry.from === entry.to
         ? ''
@@ -37,7 +36,7 @@ export function calendarText(
       end: new Date(start.getTime() + DAY_MS),
       allDay: true,
       transparency: ICalEventTransparency.TRANSPARENT,
-      summary: say(words, 'due-event', { part: entry.part, what }),
+      summary: say(words, `due-event-${entry.because}`, { name: plantName, part: entry.part }),
       description: `${entry.text}${interval}`,
     });
   }

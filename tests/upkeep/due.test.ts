@@ -241,6 +241,9 @@ describe('the calendar', () => {
       expect(event.startDate.isDate).toBe(true);
       expect(event.startDate.toString()).toBe(told.due[i]?.on);
       expect(event.description).toContain(told.due[i]?.text);
+      // among other people's dates it says whose it is and what of
+      expect(event.summary).toContain(`Fernhollow guesthouse, ${told.due[i]?.part}: `);
+      expect(event.summary).not.toMatch(/[{}]|due-event/);
       expect(component.getFirstPropertyValue('dtstamp')).toBeTruthy();
     }
     const uids = events.map((event) => event.getFirstPropertyValue('uid'));
