@@ -102,6 +102,8 @@ const harmless: Readonly<Record<Language, readonly string[]>> = {
     'water hammer when I shut a tap',
     'the lamp on the unit is green',
     'it smells musty when it is hot outside',
+    'I think it is a bit like old socks',
+    'water comes out in spurts with air in it',
   ],
   es: [
     'huele a huevos podridos',
@@ -109,6 +111,8 @@ const harmless: Readonly<Record<Language, readonly string[]>> = {
     'el agua sale marrón',
     'la bomba arranca y para',
     'hay humedad en la pared',
+    'huele como a calcetines',
+    'no huele a quemado ni sale humo',
     'el tanque está lleno',
   ],
 };
