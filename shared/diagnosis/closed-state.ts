@@ -1,7 +1,7 @@
 import type { Effect } from './effects.ts';
 import { type GaugeError, levelBar } from './gauge-errors.ts';
 import { density, evenDensity } from './normal.ts';
-import { restDensity, type Source } from './source.ts';
+import { RUNS_ON, restDensity, type Source } from './source.ts';
 
 /**
  * All taps shut, nothing flows: every gauge shows the pressure at rest but for its own error and height. Their level
@@ -79,17 +79,9 @@ function oddDensity(off: number, least: number, most: number, sd: number): numbe
 function motorChance(source: Source, motor: 'on' | 'off' | null): number {
   if (!motor) return 1;
   const top = source.raw[0] ?? 0;
-  const stuck =
-    source.neverStops ||
-    (source.control === 'pressure-switch' && top < source.highBar) ||
-    source.gives === 'runs-dry';
-  const on =
-    source.control === 'none'
-      ? 0.9
-      : stuck
-        ? 0.9
-        : source.leakLpm + source.backLeakLpm > 0
-          ? 0.3
-          : 0.06;
+  const stuck = source.neverStops || source.gives === 'runs-dry' || source.control === 'none';
+  const runsOn = stuck ? 1 : top < source.highBar ? RUNS_ON[source.control] : 0;
+  const leaks = source.leakLpm + source.backLeakLpm > 0;
+  const on = 0.9 * runsOn + (leaks ? 0.3 : 0.06) * (1 - runsOn);
   return motor === 'on' ? on : 1 - on;
 }

@@ -1,5 +1,5 @@
 import { below } from './normal.ts';
-import { cycleSeconds, type Source } from './source.ts';
+import { cycleSeconds, RUNS_ON, type Source } from './source.ts';
 
 /**
  * What is heard of the pump, from the solved line: chance of each answer of the two pump questions. A listener is wrong
@@ -67,7 +67,7 @@ function closedChances(source: Source): Record<string, number> {
   const top = source.raw[0] ?? 0;
   const spread = Math.max(0.02, source.sd[0] ?? 0);
   const leak = source.leakLpm + source.backLeakLpm;
-  const tooWeak = source.control === 'pressure-switch' ? below((source.highBar - top) / spread) : 0;
+  const tooWeak = RUNS_ON[source.control] * below((source.highBar - top) / spread);
   const tooMuch =
     source.control === 'flow-controller' && leak > 0
       ? below(Math.log(leak / source.minFlowLpm) / 0.3)

@@ -36,6 +36,17 @@ export interface Source {
   readonly suctionLossM: number;
 }
 
+/**
+ * Share of pumps that run on where they cannot reach the pressure at which they would stop: a switch never opens, and of
+ * drives about half sense that nothing flows (common practice).
+ */
+export const RUNS_ON: Readonly<Record<Source['control'], number>> = {
+  'pressure-switch': 1,
+  'variable-speed': 0.5,
+  'flow-controller': 0,
+  none: 0,
+};
+
 const PA_PER_BAR = 100_000;
 const L_PER_M3 = 1000;
 /** Pipes and hoses give a little even without a vessel (common practice). */

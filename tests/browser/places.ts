@@ -160,7 +160,11 @@ export function walk(page: Page, url: string): (place: Place) => Promise<void> {
     await page.waitForSelector(ready);
   };
   return async ({ path, ready, then, changes }) => {
-    if (!page.url().startsWith(url)) await page.goto(url);
+    if (!page.url().startsWith(url)) {
+      await page.goto(url);
+      // it listens to being sent elsewhere only once it stands
+      await page.waitForSelector('.start');
+    }
     if (!isFresh) await show('/demo', '.case .question, .case .entries');
     isFresh = !changes;
     await show('/', '.start');

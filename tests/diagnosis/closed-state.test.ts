@@ -98,8 +98,13 @@ describe('the motor with all taps shut', () => {
     ['never stops when told so', { neverStops: true }, 0.9],
     ['under a switch it cannot satisfy runs on', { raw: along(() => 3.4) }, 0.9],
     [
-      'held at a pressure it cannot reach does not',
+      'under a drive that cannot reach its set pressure runs on in half of all',
       { raw: along(() => 3.4), control: 'variable-speed' },
+      0.48,
+    ],
+    [
+      'under a controller has no pressure to reach',
+      { raw: along(() => 3.4), control: 'flow-controller' },
       0.06,
     ],
     ['runs dry', { gives: 'runs-dry' }, 0.9],
