@@ -255,8 +255,14 @@ export function restDensity(source: Source, bar: number, readSd: number): number
         ? evenDensity(bar, source.lowBar, Math.max(source.lowBar, top), sd)
         : 0.85 * density(bar, top, sd) +
             0.15 * evenDensity(bar, source.lowBar, Math.max(source.lowBar, top), readSd);
-    case 'variable-speed':
-      return density(bar, Math.min(top, source.highBar), Math.hypot(0.05, setSd));
+    case 'variable-speed': {
+      // one that misses its set pressure shows its shut-off pressure, known no better than the pump
+      const holds = below((top - source.highBar) / Math.max(0.02, source.sd[0] ?? 0));
+      return (
+        holds * density(bar, source.highBar, Math.hypot(0.05, setSd)) +
+        (1 - holds) * density(bar, top, sd)
+      );
+    }
     case 'none':
       return density(bar, top, sd);
   }
