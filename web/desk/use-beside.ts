@@ -1,4 +1,4 @@
-import { useState } from 'hono/jsx/dom';
+import { useRef, useState } from 'hono/jsx/dom';
 import { useEffect } from '../common/use-effect.ts';
 import { type Beside, readBeside } from './api.ts';
 
@@ -8,7 +8,16 @@ import { type Beside, readBeside } from './api.ts';
  */
 export function useBeside(base: string, seen = 0): { beside: Beside | null; read: () => void } {
   const [beside, setBeside] = useState<Beside | null>(null);
-  const read = (): void => void readBeside(base).then(setBeside, () => {});
+  const turn = useRef(0);
+  const read = (): void => {
+    turn.current = (turn.current ?? 0) + 1;
+    const mine = turn.current;
+    // an answer to an earlier look must not come over that to a later one
+    void readBeside(base).then(
+      (seen) => mine === turn.current && setBeside(seen),
+      () => {},
+    );
+  };
   useEffect(() => {
     read();
     addEventListener('online', read);
