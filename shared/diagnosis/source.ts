@@ -240,11 +240,11 @@ export function restDensity(source: Source, bar: number, readSd: number): number
       0.3 * evenDensity(bar, 0, Math.max(1, source.highBar), readSd)
     );
   const leaks = source.leakLpm + source.backLeakLpm > 0;
+  // the pressure at which its control would stop it, or which it holds
+  const reaches = below((top - source.highBar) / Math.max(0.02, source.sd[0] ?? 0));
   switch (source.control) {
     case 'pressure-switch': {
-      const stops = source.neverStops
-        ? 0
-        : below((top - source.highBar) / Math.max(0.02, source.sd[0] ?? 0));
+      const stops = source.neverStops ? 0 : reaches;
       return (
         stops * evenDensity(bar, source.lowBar, source.highBar, setSd) +
         (1 - stops) * density(bar, top, sd)
@@ -255,14 +255,12 @@ export function restDensity(source: Source, bar: number, readSd: number): number
         ? evenDensity(bar, source.lowBar, Math.max(source.lowBar, top), sd)
         : 0.85 * density(bar, top, sd) +
             0.15 * evenDensity(bar, source.lowBar, Math.max(source.lowBar, top), readSd);
-    case 'variable-speed': {
+    case 'variable-speed':
       // one that misses its set pressure shows its shut-off pressure, known no better than the pump
-      const holds = below((top - source.highBar) / Math.max(0.02, source.sd[0] ?? 0));
       return (
-        holds * density(bar, source.highBar, Math.hypot(0.05, setSd)) +
-        (1 - holds) * density(bar, top, sd)
+        reaches * density(bar, source.highBar, Math.hypot(0.05, setSd)) +
+        (1 - reaches) * density(bar, top, sd)
       );
-    }
     case 'none':
       return density(bar, top, sd);
   }
