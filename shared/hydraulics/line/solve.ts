@@ -89,14 +89,17 @@ function variableSpeed(task: Task, setPa: number): Solution {
   return steady(task, flowAgainst(task, null));
 }
 
-/** Starts at cut-in, stops at cut-out: cycles where the pump gives more than the line passes at cut-out. */
+/**
+ * Starts at cut-in, stops at cut-out. Running on, the pump settles above cut-out just where it gives more than the line
+ * passes at cut-out (its pressure falls with the flow, the line's rises): there it cycles.
+ */
 function pressureSwitch(task: Task, cutInPa: number, cutOutPa: number): Solution {
   const byGravity = heldByGravity(task, cutInPa);
   if (byGravity) return byGravity;
-  const { line } = task;
-  const atCutOut = flowAgainst(task, cutOutPa);
-  if (pumpOutletPa(line, atCutOut) >= cutOutPa) return stopsAt(task, cutInPa, cutOutPa);
-  return steady(task, flowAgainst(task, null));
+  const flow = flowAgainst(task, null);
+  return pumpOutletPa(task.line, flow) < cutOutPa
+    ? steady(task, flow)
+    : stopsAt(task, cutInPa, cutOutPa);
 }
 
 /** Starts at its start pressure, stops when less than its least flow passes. */
