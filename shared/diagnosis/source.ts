@@ -204,12 +204,11 @@ export function pressureDensity(source: Source, j: number, bar: number, readSd: 
   const own = source.sd[j] ?? 0;
   const sd = Math.sqrt(own * own + readSd * readSd);
   if (source.gives) return restingDensity(source, raw, bar, sd);
-  const setSd = Math.sqrt(readSd * readSd + source.settingSd * source.settingSd);
-  if (source.control === 'variable-speed') {
-    return raw > source.highBar && !source.neverStops
-      ? density(bar, source.highBar, setSd)
-      : density(bar, raw, sd);
+  if (source.control === 'variable-speed' && !source.neverStops) {
+    const held = { bar: source.highBar, sd: source.settingSd };
+    return heldDensity({ bar: raw, sd: own }, held, bar, readSd);
   }
+  const setSd = Math.sqrt(readSd * readSd + source.settingSd * source.settingSd);
   const cycles = source.cycling[j] ?? 0;
   const steady =
     source.control === 'pressure-switch' && !source.neverStops
@@ -220,6 +219,28 @@ export function pressureDensity(source: Source, j: number, bar: number, readSd: 
     running + (cycles > 1e-9 ? cycles * evenDensity(bar, source.lowBar, source.highBar, setSd) : 0)
   );
 }
+
+/** A pressure known to lie about `bar`. */
+interface About {
+  readonly bar: number;
+  readonly sd: number;
+}
+
+const chanceAbove = (one: About, other: About): number =>
+  below((one.bar - other.bar) / Math.max(0.02, Math.hypot(one.sd, other.sd)));
+
+/** Density of reading `bar` with standard deviation `readSd` from `one`, where that is the lesser of two pressures. */
+function lesserDensity(one: About, other: About, bar: number, readSd: number): number {
+  const seen = Math.hypot(one.sd, readSd);
+  const share = (one.sd / seen) ** 2;
+  const likely = one.bar + share * (bar - one.bar);
+  const left = Math.hypot(other.sd, readSd * Math.sqrt(share));
+  return density(bar, one.bar, seen) * below((other.bar - likely) / left);
+}
+
+/** A drive holds its set pressure where the pump can reach it; where not, what the pump gives is seen. */
+const heldDensity = (gives: About, held: About, bar: number, readSd: number): number =>
+  lesserDensity(gives, held, bar, readSd) + lesserDensity(held, gives, bar, readSd);
 
 /** A pump that gives nothing: the tank's own head, or what pressure was left when it stopped. */
 function restingDensity(source: Source, gravityBar: number, bar: number, sd: number): number {
@@ -240,14 +261,14 @@ export function restDensity(source: Source, bar: number, readSd: number): number
       0.3 * evenDensity(bar, 0, Math.max(1, source.highBar), readSd)
     );
   const leaks = source.leakLpm + source.backLeakLpm > 0;
-  // the pressure at which its control would stop it, or which it holds
-  const reaches = below((top - source.highBar) / Math.max(0.02, source.sd[0] ?? 0));
+  const gives = { bar: top, sd: source.sd[0] ?? 0 };
   switch (source.control) {
     case 'pressure-switch': {
-      const stops = source.neverStops ? 0 : reaches;
+      if (source.neverStops) return density(bar, top, sd);
+      const stop = { bar: source.highBar, sd: source.settingSd };
       return (
-        stops * evenDensity(bar, source.lowBar, source.highBar, setSd) +
-        (1 - stops) * density(bar, top, sd)
+        chanceAbove(gives, stop) * evenDensity(bar, source.lowBar, source.highBar, setSd) +
+        lesserDensity(gives, stop, bar, readSd)
       );
     }
     case 'flow-controller':
@@ -256,10 +277,11 @@ export function restDensity(source: Source, bar: number, readSd: number): number
         : 0.85 * density(bar, top, sd) +
             0.15 * evenDensity(bar, source.lowBar, Math.max(source.lowBar, top), readSd);
     case 'variable-speed':
-      // one that misses its set pressure shows its shut-off pressure, known no better than the pump
-      return (
-        reaches * density(bar, source.highBar, Math.hypot(0.05, setSd)) +
-        (1 - reaches) * density(bar, top, sd)
+      return heldDensity(
+        gives,
+        { bar: source.highBar, sd: Math.hypot(0.05, source.settingSd) },
+        bar,
+        readSd,
       );
     case 'none':
       return density(bar, top, sd);
