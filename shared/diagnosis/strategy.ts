@@ -34,7 +34,6 @@ export interface JobTable {
   readonly entries: readonly {
     readonly world: number;
     readonly cause: string;
-    readonly share: number;
   }[];
   /** per option, the entries it can end and how surely */
   readonly ends: readonly (readonly { readonly entry: number; readonly cure: number }[])[];
@@ -59,7 +58,7 @@ export function jobTable(
     firstEntry.push(
       (firstEntry.at(-1) ?? 0) + (world === 0 ? 0 : (worlds[world - 1]?.causes.length ?? 0)),
     );
-    return causes.map((cause) => ({ world, cause, share: 1 / causes.length }));
+    return causes.map((cause) => ({ world, cause }));
   });
   firstEntry.push(entries.length);
   const trials = options.filter((option) => !option.job.lastResort);
@@ -153,12 +152,13 @@ function orderOf(table: JobTable, probabilities: ArrayLike<number>, pricing: Pri
   let reach = 1;
   while (chosen.length < MOST_STEPS && reach > ENOUGH) {
     const lastCost = lastResortCost(table, probabilities, left, reach, pricing, there);
+    const leftIn = leftByWorld(table, left);
     let best = -1;
     let bestRatio = 0;
     let bestCost = 0;
     options.forEach((option, i) => {
       if (used.has(i)) return;
-      const gain = gainOf(table, i, probabilities, left) / reach;
+      const gain = gainOf(table, i, probabilities, left, leftIn) / reach;
       if (gain < LEAST_GAIN) return;
       const cost = pricing.of(option.job, option.parts.length, there);
       // Not worth trying where the last resort would do it for less.
@@ -214,17 +214,30 @@ function uncured(table: JobTable, probabilities: ArrayLike<number>, left: Float6
   return total;
 }
 
-/** Chance that an option removes, a fault of two counting half. */
+/** How many causes are still there to be expected, by world. */
+function leftByWorld({ firstEntry }: JobTable, left: Float64Array): Float64Array {
+  return Float64Array.from({ length: firstEntry.length - 1 }, (_, w) => {
+    let sum = 0;
+    for (let e = firstEntry[w] ?? 0; e < (firstEntry[w + 1] ?? 0); e++) sum += left[e] ?? 0;
+    return sum;
+  });
+}
+
+/** Chance that an option removes, a fault counting half beside one that is still there, and in full once that was mended. */
 function gainOf(
   table: JobTable,
   option: number,
   probabilities: ArrayLike<number>,
   left: Float64Array,
+  leftIn: Float64Array,
 ): number {
   let gain = 0;
   for (const { entry, cure } of table.ends[option] ?? []) {
     const at = table.entries[entry];
-    if (at) gain += (probabilities[at.world] ?? 0) * cure * (left[entry] ?? 0) * at.share;
+    if (!at) continue;
+    const still = left[entry] ?? 0;
+    const beside = (leftIn[at.world] ?? 0) - still;
+    gain += ((probabilities[at.world] ?? 0) * cure * still) / (1 + beside);
   }
   return gain;
 }

@@ -103,7 +103,8 @@ function byDefinition({ worlds, probabilities, options }: Drawn) {
           expected((w) =>
             (left[w] ?? []).reduce((sum, l, i) => {
               const { causes = [] } = worlds[w] ?? {};
-              return sum + (l * (one.cures.get(causes[i] ?? '') ?? 0)) / causes.length;
+              const beside = (left[w] ?? []).reduce((so, other) => so + other, 0) - l;
+              return sum + (l * (one.cures.get(causes[i] ?? '') ?? 0)) / (1 + beside);
             }, 0),
           ) / reach;
         return { one, gain, ratio: gain / cost(one) };
@@ -136,6 +137,26 @@ function byDefinition({ worlds, probabilities, options }: Drawn) {
   }
   return { steps, amounts };
 }
+
+it('once the fault beside it was mended, a fault counts in full', () => {
+  const plain = (id: string, minutes: number, cures: [string, number][], isLast = false) =>
+    ({
+      ...{ id, parts: [], cures: new Map(cures) },
+      job: { by: 'householder', minutes, ...(isLast && { lastResort: true }) },
+    }) as unknown as Option;
+  const options = [
+    plain('first', 10, [['a', 1]]),
+    plain('second', 90, [['b', 0.9]]),
+    plain('last', 100, [], true),
+  ];
+  const table = jobTable([{ causes: ['a', 'b'] }], options, pricing as never);
+  // by halves it would save 0.45 of the 190 that the last resort costs with it, and not be done
+  expect(strategyOf(table, [1], pricing as never).steps.map(({ option }) => option.id)).toEqual([
+    'first',
+    'second',
+    'last',
+  ]);
+});
 
 describe(`the order of jobs on 600 random tables (seed ${SEED})`, () => {
   it('is the one of its definition, step by step, and costs the sum over what is reached', () => {
