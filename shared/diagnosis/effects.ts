@@ -23,6 +23,8 @@ export interface Effect {
   /** × the house pipe's loss; ln of the factor on the outlets' size */
   readonly pipeTimes: number;
   readonly outletLn: number;
+  /** what a reducer holds is another */
+  readonly atReducer: boolean;
   /** changes the pressure that source and control give; or anything at all before the first gauge */
   readonly atPressure: boolean;
   readonly atSource: boolean;
@@ -65,6 +67,7 @@ export function effectsOf(
       partLoss: beforePump ? null : loss,
       pipeTimes: change.housePipeTimes ?? 1,
       outletLn: Math.log(change.outletTimes ?? 1),
+      atReducer: change.reducerBar !== undefined,
       gauge: isGauge && change.gaugeShare !== undefined ? suspect.part : null,
     };
   });
@@ -118,12 +121,11 @@ function partLoss(
   plant: ResolvedPlant,
   curves: Curves,
 ): Float64Array | null {
-  const { linearTimes, extraBarAt20Lpm, reducerBar } = change;
+  const { linearTimes, extraBarAt20Lpm } = change;
   const own = curves.parts[at];
   if (linearTimes !== undefined && own) return own.linearBar.map((bar) => (linearTimes - 1) * bar);
   if (extraBarAt20Lpm !== undefined)
     return curves.lpm.map((q) => extraBarAt20Lpm * (q / STATED_LPM) ** 2);
-  if (reducerBar !== undefined) return curves.lpm.map(() => -reducerBar);
   const part = plant.line[at];
   if (change.bypassOpen && part?.kind === 'bypass') {
     const beside = part.around.map((id) => curves.parts[plant.line.findIndex((p) => p.id === id)]);

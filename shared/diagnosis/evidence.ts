@@ -178,6 +178,8 @@ function hiddenBehind({ gauge, change }: Effect): boolean {
     change.gasTimes,
     change.waterlogged,
     change.pumpGives,
+    change.reducerBar,
+    change.reducerPasses,
   ];
   return gauge === null && tested.every((value) => value === undefined);
 }

@@ -1,4 +1,3 @@
-import { BAR_PER_M } from '../common/water-column.ts';
 import {
   drawOf,
   drawPressurePa,
@@ -10,6 +9,7 @@ import { pumpInletPa, pumpOutletPa, sourceHeightM } from '../hydraulics/line/sou
 import type { Line, OpenTaps } from '../hydraulics/line/types.ts';
 import { lpmToM3s, m3sToLpm, paToBar } from '../hydraulics/units.ts';
 import type { Assumed, ResolvedPlant } from '../plant/defaults.ts';
+import { type Reducer, reducersOf } from './reducers.ts';
 
 /**
  * The clean plant on a grid of flows: what the pump can give, what each part takes, what the house needs. Given the
@@ -32,6 +32,8 @@ export interface Curves {
   readonly needLpm: number;
   /** by index in the plant's line; null for parts that cost nothing behind the pump */
   readonly parts: readonly (PartCurve | null)[];
+  /** what they take depends on what stands before them, so it is in no part's curve */
+  readonly reducers: readonly Reducer[];
 }
 
 export interface PartCurve {
@@ -70,23 +72,10 @@ export function curvesOf(line: Line, plant: ResolvedPlant, assumed: readonly Ass
   const curveAssumed = line.pump !== null && isAssumed(line.pump.id, 'curve');
   const hillAssumed = line.pump === null && isAssumed(line.tank.id ?? '', 'outletHeightM');
   const sourceShare = hillAssumed ? 0.4 : curveAssumed ? 0.1 : 0.03;
-  const supply = suppliedBar(plant, source);
-  const before = new Float64Array(lpm.length);
   const parts = plant.line.map((part): PartCurve | null => {
     const element = line.elements.find((e) => e.id === part.id);
     if (!element) return null;
     const lossBar = along((q) => elementLossPa(element, q, line.water));
-    // A sound reducer takes what is above its set pressure; how much that is, the clean plant says.
-    if (element.setPa !== null) {
-      const lift = (element.heightM - sourceHeightM(line)) * BAR_PER_M;
-      const setBar = paToBar(element.setPa) + lift;
-      supply.forEach((bar, j) => {
-        lossBar[j] = (lossBar[j] ?? 0) + Math.max(0, bar - (before[j] ?? 0) - setBar);
-      });
-    }
-    lossBar.forEach((bar, j) => {
-      before[j] = (before[j] ?? 0) + bar;
-    });
     if (lossBar.every((bar) => bar <= 0)) return null;
     const without = along((q) => elementLossPa({ ...element, linearFactor: 0 }, q, line.water));
     return {
@@ -108,20 +97,8 @@ export function curvesOf(line: Line, plant: ResolvedPlant, assumed: readonly Ass
     inletBar: along((q) => pumpInletPa(line, q)),
     needLpm: m3sToLpm(line.house.need.flowM3s),
     parts,
+    reducers: reducersOf(line, plant, assumed),
   };
-}
-
-/** What a sound plant gives at its outlet: the mean of stop and start where a switch cycles, the set pressure where one is held. */
-function suppliedBar(plant: ResolvedPlant, source: Float64Array): Float64Array {
-  const pump = plant.line.find((part) => part.kind === 'pump');
-  const control = pump?.kind === 'pump' ? pump.control : null;
-  if (control?.kind === 'pressure-switch') {
-    const mean = (control.cutInBar + control.cutOutBar) / 2;
-    return source.map((bar) => (bar > control.cutOutBar ? mean : bar));
-  }
-  return control?.kind === 'variable-speed'
-    ? source.map((bar) => Math.min(bar, control.setBar))
-    : source;
 }
 
 const assumedIn = (assumed: readonly Assumed[]) => (part: string, field: string) =>

@@ -13,6 +13,8 @@ export interface GaugeError extends GaugeUncertainty {
   readonly id: string;
   /** index in the plant's line */
   readonly at: number;
+  /** how many reducers stand before it: at rest only gauges with none between them agree */
+  readonly zone: number;
   readonly rangeBar: number;
   readonly heightM: number;
   /** class × range: what the maker allows in all */
@@ -20,7 +22,9 @@ export interface GaugeError extends GaugeUncertainty {
 }
 
 export function gaugesOf(plant: ResolvedPlant): GaugeError[] {
+  let zone = 0;
   return plant.line.flatMap((part, at) => {
+    if (part.kind === 'pressure-reducer') zone += 1;
     if (part.kind !== 'gauge') return [];
     const { id, rangeBar, heightM } = part;
     return [
@@ -28,6 +32,7 @@ export function gaugesOf(plant: ResolvedPlant): GaugeError[] {
         ...gaugeUncertainty(part),
         id,
         at,
+        zone,
         rangeBar,
         heightM,
         permittedBar: permissibleErrorBar(part),
@@ -70,9 +75,27 @@ export function offsetsOf(
   suspected?: string,
 ): Offsets | null {
   if (!facts.offsets) return null;
-  const level = (gauge: GaugeError) =>
-    levelBar(gauge, Number(facts.offsets?.bar[gauge.id]), datumM);
+  const { bar } = facts.offsets;
   const all = readGauges(gauges, facts.offsets);
+  const zones = [...new Set(all.map(({ zone }) => zone))].flatMap((zone) => {
+    const here = all.filter((gauge) => gauge.zone === zone);
+    return zoneOffsets(here, bar, datumM, suspected) ?? [];
+  });
+  if (zones.length === 0) return null;
+  return {
+    byGauge: new Map(zones.flatMap(({ byGauge }) => [...byGauge])),
+    commonBar: Math.max(...zones.map(({ commonBar }) => commonBar)),
+  };
+}
+
+/** The same of gauges with no reducer between them. */
+function zoneOffsets(
+  all: readonly GaugeError[],
+  bar: Readings['bar'],
+  datumM: number,
+  suspected: string | undefined,
+): Offsets | null {
+  const level = (gauge: GaugeError) => levelBar(gauge, Number(bar[gauge.id]), datumM);
   const middle = median(all.map(level));
   const read = all.filter(
     (gauge) => gauge.id === suspected || Math.abs(level(gauge) - middle) <= 2 * gauge.permittedBar,
@@ -84,7 +107,7 @@ export function offsetsOf(
     byGauge: new Map(
       read.map((gauge) => [
         gauge.id,
-        { offsetBar: level(gauge) - mean, closedBar: Number(facts.offsets?.bar[gauge.id]) },
+        { offsetBar: level(gauge) - mean, closedBar: Number(bar[gauge.id]) },
       ]),
     ),
     commonBar: Math.sqrt(trusted.reduce((sum, g) => sum + g.offsetBar ** 2, 0)) / trusted.length,

@@ -1,8 +1,10 @@
 import type { Effect } from './effects.ts';
+import { runsAbove } from './exceeds.ts';
 import type { Curves, HouseCurve } from './flow-grid.ts';
 import type { LevelReading } from './gauge-errors.ts';
 import { below, density } from './normal.ts';
-import { loadings } from './segment-loss.ts';
+import { heldBy } from './reducers.ts';
+import { loadings, reducersBetween } from './segment-loss.ts';
 import { pressureDensity, type Source } from './source.ts';
 
 /**
@@ -118,7 +120,7 @@ function segmentTouched(
   segmentOf: (at: number) => number,
   last: number,
 ): number | null {
-  if (effect.partLoss) return segmentOf(effect.at);
+  if (effect.partLoss || effect.atReducer) return segmentOf(effect.at);
   if (effect.pipeTimes !== 1 || effect.outletLn !== 0) return last;
   return effect.atPressure ? 0 : null;
 }
@@ -137,12 +139,26 @@ function sourceFactor(input: OpenInput, effects: readonly Effect[]): Float64Arra
   const out = new Float64Array(curves.lpm.length);
   if (!first) return out.fill(1);
   const readVariance = first.ownBar ** 2 + commonBar ** 2;
-  for (const { loss, chance } of loadings(curves, -1, first.gauge.at, effects)) {
+  const reducer = reducersBetween(curves, -1, first.gauge.at).at(-1);
+  const set = reducer && heldBy(reducer, effects);
+  // from the reducer, where there is one, to the gauge: what is held there is not what the pump gives
+  const [behind] = reducer ? loadings(curves, reducer.at, first.gauge.at, effects, null) : [];
+  for (const { loss, chance } of loadings(curves, -1, first.gauge.at, effects, null)) {
     for (let j = 0; j < out.length; j++) {
-      const outletBar = first.bar + (loss.mean[j] ?? 0);
+      const lost = loss.mean[j] ?? 0;
+      const outletBar = first.bar + lost;
       const lossSd = loss.sd[j] ?? 0;
       const sd = Math.sqrt(readVariance + lossSd * lossSd);
-      out[j] = (out[j] ?? 0) + chance * pressureDensity(source, j, outletBar, sd);
+      let read = pressureDensity(source, j, outletBar, sd);
+      if (set && behind) {
+        const after = behind.loss.mean[j] ?? 0;
+        const bar = first.bar + after;
+        const within = Math.sqrt(set.sd ** 2 + readVariance + (behind.loss.sd[j] ?? 0) ** 2);
+        read =
+          read * below((set.bar - bar) / set.sd) +
+          density(bar, set.bar, within) * runsAbove(source, j, set.bar + lost - after);
+      }
+      out[j] = (out[j] ?? 0) + chance * read;
     }
   }
   return withSlip(out, LEVEL_SLIP, 1 / first.gauge.rangeBar);
@@ -166,7 +182,7 @@ function middleFactor(input: OpenInput, segment: number, effects: readonly Effec
   const nearVariance = readVariance + (NEAR_OF_RANGE * rangeBar) ** 2;
   const near = DROP_SLIP * NEAR_SHARE;
   const anywhere = (DROP_SLIP * (1 - NEAR_SHARE)) / rangeBar;
-  for (const { loss, chance } of loadings(curves, from.gauge.at, to.gauge.at, effects)) {
+  for (const { loss, chance } of loadings(curves, from.gauge.at, to.gauge.at, effects, from.bar)) {
     for (let j = 0; j < out.length; j++) {
       const mean = loss.mean[j] ?? 0;
       const variance = (loss.sd[j] ?? 0) ** 2;
@@ -199,15 +215,15 @@ function endFactor(input: OpenInput, effects: readonly Effect[]): Float64Array {
     lastReading.gauge.at,
     curves.parts.length,
     effects,
+    lastReading.bar,
   )) {
     for (let j = 0; j < out.length; j++) {
       const pipe = (house.pipeBar[j] ?? 0) * pipeTimes;
       const running = (loss.mean[j] ?? 0) + pipe;
       const left = lastReading.bar - running - house.staticBar;
+      const slope = (running - (loss.held?.[j] ?? 0)) * 1.4;
       const sd = Math.sqrt(readVariance + (loss.sd[j] ?? 0) ** 2 + (house.pipeSpread * pipe) ** 2);
-      out[j] =
-        (out[j] ?? 0) +
-        chance * (j === 0 ? below(-left / sd) : passing(j, left, sd, running * 1.4));
+      out[j] = (out[j] ?? 0) + chance * (j === 0 ? below(-left / sd) : passing(j, left, sd, slope));
     }
   }
   return withSlip(out, TAP_SLIP, 1 / out.length);
@@ -236,9 +252,12 @@ function endFactor(input: OpenInput, effects: readonly Effect[]): Float64Array {
  * sharply, so a given outlet size is worth more flow there (change of variable from outlet size to flow).
  */
 function upstreamSlope({ curves, readings, sourceWith }: OpenInput): Float64Array {
-  const first = readings[0]?.bar ?? 0;
+  // behind a reducer nothing before it moves the pressure
+  const zone = readings.at(-1)?.gauge.zone ?? 0;
+  const first = readings.find(({ gauge }) => gauge.zone === zone)?.bar ?? 0;
   const last = readings.at(-1)?.bar ?? 0;
   const drops = 1.2 * Math.max(0, first - last);
+  if (zone > 0) return new Float64Array(curves.lpm.length).fill(drops);
   const clean = sourceWith([]);
   return curves.lpm.map((_, j) => {
     const before = clean.raw[Math.max(0, j - 1)] ?? 0;

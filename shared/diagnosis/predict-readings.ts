@@ -2,6 +2,7 @@ import { type Taps, tapsKey } from '../case/taps.ts';
 import { houseCurve } from './flow-grid.ts';
 import type { Judgement } from './judge.ts';
 import type { Prediction } from './predict.ts';
+import { heldBy, passesAtRest } from './reducers.ts';
 import type { Source } from './source.ts';
 import { flowChances } from './unread-state.ts';
 import type { World, Worlds } from './worlds.ts';
@@ -22,14 +23,22 @@ function atRest({ model }: Judgement, world: World): Prediction {
   const source = model.sourceWith(world.effects);
   const level = restLevel(source);
   const faulty = world.effects.find((effect) => effect.gauge !== null);
-  const mean = [level.bar];
+  const shown = model.gauges.map((gauge) =>
+    model.curves.reducers
+      .filter((reducer) => reducer.at < gauge.at && !passesAtRest(reducer, world.effects))
+      .reduce((bar, reducer) => Math.min(bar, heldBy(reducer, world.effects).bar), level.bar),
+  );
+  const mean = [shown[0] ?? level.bar];
   const sd = [Math.hypot(level.sd, 0.1)];
-  model.gauges.slice(1).forEach((gauge) => {
-    mean.push(0);
+  model.gauges.slice(1).forEach((gauge, i) => {
+    const drop = (shown[i] ?? 0) - (shown[i + 1] ?? 0);
+    mean.push(drop);
+    // what a reducer takes swings with what stands before it
+    const swing = drop > 0 ? level.sd : 0;
     sd.push(
       gauge.id === faulty?.gauge
         ? 6 * gauge.permittedBar
-        : Math.hypot(gauge.offsetBar, gauge.readingBar) * 1.4,
+        : Math.hypot(Math.hypot(gauge.offsetBar, gauge.readingBar) * 1.4, swing),
     );
   });
   return { mean, sd };
@@ -71,12 +80,16 @@ function running(taps: Exclude<Taps, 'closed'>, judgement: Judgement, world: Wor
   const mean: number[] = [];
   const sd: number[] = [];
   let from = -1;
+  let bar = outlet;
   for (const gauge of model.gauges) {
-    let drop = 0;
-    for (let i = from + 1; i < gauge.at; i++) drop += 1.3 * (curves.parts[i]?.lossBar[at] ?? 0);
-    for (const effect of world.effects)
-      if (effect.partLoss && effect.at > from && effect.at < gauge.at)
-        drop += effect.partLoss[at] ?? 0;
+    const before = bar;
+    for (let i = from + 1; i < gauge.at; i++) {
+      bar -= 1.3 * (curves.parts[i]?.lossBar[at] ?? 0);
+      for (const effect of world.effects) if (effect.at === i) bar -= effect.partLoss?.[at] ?? 0;
+      for (const reducer of curves.reducers)
+        if (reducer.at === i) bar = Math.min(bar, heldBy(reducer, world.effects).bar);
+    }
+    const drop = before - bar;
     const read = Math.SQRT2 * Math.hypot(gauge.readingBar, gauge.offsetBar * 0.4);
     mean.push(from < 0 ? outlet - drop : drop);
     sd.push(

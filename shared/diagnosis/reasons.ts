@@ -8,8 +8,8 @@ import {
 import type { Words } from '../ruleset/words.ts';
 import type { Judgement } from './judge.ts';
 import type { Reason, SegmentReading } from './result.ts';
-import { say, sayValue } from './say.ts';
-import { cleanDropBar } from './segment-readings.ts';
+import { say, sayTaps, sayValue } from './say.ts';
+import { cleanDropBar, standingAt } from './segment-readings.ts';
 
 const LEAST_WEIGHT = 0.05;
 
@@ -63,27 +63,41 @@ function textOf(
 /** The drop where the cause would sit, else the largest drop; without drops the levels themselves. */
 function readingText(
   cause: string,
-  { facts, model, candidates }: Judgement,
+  judgement: Judgement,
   segments: readonly SegmentReading[],
   words: Words,
   units: Units,
 ): string {
+  const { facts, model, candidates } = judgement;
   const places = candidates.filter((c) => c.suspect.cause === cause).map((c) => c.suspect.part);
   const own = segments.filter((segment) => segment.parts.some((part) => places.includes(part)));
   const [largest] = [...own].sort((a, b) => b.dropBar - a.dropBar);
   if (!largest) {
-    const first = [...facts.readings.values()][0];
-    const shown = Object.entries(first?.bar ?? {}).map(([gauge, bar]) =>
-      typeof bar === 'number' ? `${gauge} ${pressureText(bar, units)}` : gauge,
-    );
-    return say(words, 'reason-levels', { levels: shown.join(', ') });
+    const read = [...facts.readings.values()];
+    // the pump shows at rest, what takes pressure only with water running
+    const told = [
+      read.find(({ taps }) => taps === 'closed'),
+      read.find(({ taps }) => taps !== 'closed'),
+    ].flatMap((readings) => {
+      const shown = Object.entries(readings?.bar ?? {}).flatMap(([gauge, bar]) =>
+        typeof bar === 'number' ? `${gauge} ${pressureText(bar, units)}` : [],
+      );
+      return readings && shown.length > 0
+        ? say(words, 'reason-levels-at', {
+            taps: sayTaps(words, readings.taps),
+            levels: shown.join(', '),
+          })
+        : [];
+    });
+    return say(words, 'reason-levels', { levels: told.join('; ') });
   }
   const { from, to, dropBar, flowLpm } = largest;
   if (largest.tooSmall) return say(words, 'reason-no-drop', { from, to });
   const at = (id: string) => facts.plant.line.findIndex((part) => part.id === id);
   const drop = pressureText(dropBar, units, dropDigits);
   if (flowLpm === null) return say(words, 'reason-drop-no-flow', { from, to, drop });
-  const clean = cleanDropBar(model, at(from), at(to), flowLpm);
+  const standing = standingAt(judgement, largest.taps, from);
+  const clean = cleanDropBar(model, at(from), at(to), flowLpm, standing);
   return say(words, 'reason-drop', {
     from,
     to,

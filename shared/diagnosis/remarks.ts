@@ -65,13 +65,14 @@ function readingWarnings({ facts, model }: Judgement, words: Words, units: Units
         gauge,
         bar: levelBar(gauge, Number(readings.bar[gauge.id]), curves.datumM),
       }));
-      const middle = median(level.map((l) => l.bar));
-      // of two the middle lies halfway, and neither is told from the other
-      const classes = level.length > 2 ? 2 : 1;
       for (const { gauge, bar } of level) {
+        const alike = level.filter((l) => l.gauge.zone === gauge.zone);
+        const middle = median(alike.map((l) => l.bar));
+        // of two the middle lies halfway, and neither is told from the other
+        const classes = alike.length > 2 ? 2 : 1;
         if (Math.abs(bar - middle) <= classes * gauge.permittedBar) continue;
         const reading = Number(readings.bar[gauge.id]);
-        const others = median(level.filter((l) => l.gauge !== gauge).map((l) => l.bar));
+        const others = median(alike.filter((l) => l.gauge !== gauge).map((l) => l.bar));
         warnings.push(
           told('gauge-differs-at-rest', {
             part: gauge.id,

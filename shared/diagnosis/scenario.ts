@@ -124,6 +124,8 @@ export function measuredOf(model: Model, facts: Facts, rules: RuleSet): Measured
   const shows = (effect: Effect) =>
     effect.gauge !== null ||
     effect.partLoss !== null ||
+    effect.atReducer ||
+    (effect.change.reducerPasses === true && asRead.closed !== null) ||
     effect.pipeTimes !== 1 ||
     effect.outletLn !== 0 ||
     effect.change.levelM !== undefined ||
@@ -230,7 +232,7 @@ function bundleOf(
   const rest = answered.readings.find(([key]) => key === 'closed')?.[1];
   return {
     open,
-    closed: rest ? closedState(rest.bar, readIn('closed'), curves.datumM, rest.pump ?? null) : null,
+    closed: rest ? closedState(rest.bar, readIn('closed'), curves, rest.pump ?? null) : null,
   };
 }
 

@@ -1,5 +1,6 @@
 import type { Effect } from './effects.ts';
 import type { Curves } from './flow-grid.ts';
+import { heldBy, type Reducer } from './reducers.ts';
 
 /** What clean-enough cartridges may have loaded, below the 5 × that counts as blocked, and how often. */
 export const LOADING = [
@@ -12,6 +13,8 @@ export const MEAN_LOADING = LOADING.reduce((sum, { times, chance }) => sum + tim
 export interface Loss {
   readonly mean: Float64Array;
   readonly sd: Float64Array;
+  /** what a reducer and all before it take of the mean: it depends on what stands before them and grows with no flow */
+  readonly held?: Float64Array;
 }
 
 /** What the parts between two places of the line take, loaded this much, with the effects among them. */
@@ -36,6 +39,33 @@ function lossOf(
   }
   return { mean, sd };
 }
+
+/** The same with a reducer in between, before which so much stands. */
+function heldLossOf(
+  curves: Curves,
+  from: number,
+  to: number,
+  loaded: number,
+  effects: readonly Effect[],
+  inletBar: number,
+): Loss {
+  const [reducer] = reducersBetween(curves, from, to)
+    .map((one) => ({ at: one.at, ...heldBy(one, effects) }))
+    .sort((a, b) => a.bar - b.bar);
+  if (!reducer) return lossOf(curves, from, to, loaded, effects);
+  const before = lossOf(curves, from, reducer.at, loaded, effects);
+  const after = lossOf(curves, reducer.at, to, loaded, effects);
+  const takes = inletBar - reducer.bar;
+  const holds = (j: number) => takes > (before.mean[j] ?? 0);
+  return {
+    mean: after.mean.map((bar, j) => bar + Math.max(takes, before.mean[j] ?? 0)),
+    sd: after.sd.map((sd, j) => Math.hypot(sd, holds(j) ? reducer.sd : (before.sd[j] ?? 0))),
+    held: after.mean.map((_, j) => (holds(j) ? takes : 0)),
+  };
+}
+
+export const reducersBetween = ({ reducers }: Curves, from: number, to: number): Reducer[] =>
+  reducers.filter(({ at }) => at > from && at < to);
 
 const cleanLosses = new WeakMap<Curves, Map<string, Loss>>();
 
@@ -64,21 +94,25 @@ function cleanLossOf(curves: Curves, from: number, to: number, loaded: number): 
   return loss;
 }
 
-/** The same over the usual loadings; one of them where nothing in between loads. */
+/**
+ * The same over the usual loadings; one of them where nothing in between loads.
+ * @param inletBar what stands before it all: a reducer in between takes what is above its set pressure; null: without it
+ */
 export function loadings(
   curves: Curves,
   from: number,
   to: number,
   effects: readonly Effect[],
+  inletBar: number | null,
 ): { loss: Loss; chance: number }[] {
+  const lossAt = (loaded: number) =>
+    inletBar === null
+      ? lossOf(curves, from, to, loaded, effects)
+      : heldLossOf(curves, from, to, loaded, effects, inletBar);
   let loads = false;
   for (let at = from + 1; at < to; at++) loads ||= curves.parts[at]?.loads ?? false;
-  if (!loads) return [{ loss: lossOf(curves, from, to, 1, effects), chance: 1 }];
+  if (!loads) return [{ loss: lossAt(1), chance: 1 }];
   // Beside two faults in one segment the loading of the rest hardly shows.
-  if (effects.length > 1)
-    return [{ loss: lossOf(curves, from, to, MEAN_LOADING, effects), chance: 1 }];
-  return LOADING.map(({ times: loaded, chance }) => ({
-    loss: lossOf(curves, from, to, loaded, effects),
-    chance,
-  }));
+  if (effects.length > 1) return [{ loss: lossAt(MEAN_LOADING), chance: 1 }];
+  return LOADING.map(({ times, chance }) => ({ loss: lossAt(times), chance }));
 }

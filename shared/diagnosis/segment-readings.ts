@@ -1,9 +1,11 @@
+import { type Taps, tapsKey } from '../case/taps.ts';
 import { COVERAGE } from '../hydraulics/gauge.ts';
 import { lossBetweenPa } from '../hydraulics/line/losses.ts';
 import { lpmToM3s, paToBar } from '../hydraulics/units.ts';
-import { levelReadings, offsetsOf } from './gauge-errors.ts';
+import { type LevelReading, levelReadings, offsetsOf } from './gauge-errors.ts';
 import type { Judgement } from './judge.ts';
 import type { SegmentReading } from './result.ts';
+import { reducersBetween } from './segment-loss.ts';
 import type { Worlds } from './worlds.ts';
 
 /** Every pressure drop that was read with water running: between neighbouring gauges, with its error and times clean. */
@@ -35,10 +37,7 @@ export function segmentReadings(judgement: Judgement, worlds: Worlds): SegmentRe
         uncertaintyBar: round(uncertaintyBar, 3),
         tooSmall: Math.abs(dropBar) < uncertaintyBar,
         flowLpm: flowLpm === null ? null : round(flowLpm, 1),
-        timesClean:
-          flowLpm === null
-            ? null
-            : timesClean(judgement, from.gauge.at, to.gauge.at, flowLpm, dropBar),
+        timesClean: flowLpm === null ? null : timesClean(judgement, from, to, flowLpm, dropBar),
         measured: true,
       });
     });
@@ -50,22 +49,39 @@ const round = (value: number, digits: number) => Number(value.toFixed(digits));
 
 function timesClean(
   { model }: Judgement,
-  from: number,
-  to: number,
+  from: LevelReading,
+  to: LevelReading,
   flowLpm: number,
   dropBar: number,
 ): number | null {
-  const clean = cleanDropBar(model, from, to, flowLpm);
+  const clean = cleanDropBar(model, from.gauge.at, to.gauge.at, flowLpm, from.bar);
   return clean > 1e-6 ? round(Math.max(0, dropBar / clean), 1) : null;
 }
 
-/** What a clean plant loses between two places of its line at a flow, heights and reducers left out, bar. */
+/** What stands at a gauge in a tap state it was read in, at the curves' datum, bar. */
+export function standingAt({ facts, model }: Judgement, taps: Taps, gauge: string): number {
+  const { gauges, curves } = model;
+  const readings = facts.readings.get(tapsKey(taps));
+  if (!readings) return 0;
+  const offsets = offsetsOf(facts, gauges, curves.datumM);
+  const level = levelReadings(readings, gauges, offsets, curves.datumM);
+  return level.find((one) => one.gauge.id === gauge)?.bar ?? 0;
+}
+
+/** What a clean plant loses between two places of its line at a flow, heights left out and `fromBar` standing before it, bar. */
 export function cleanDropBar(
   model: Judgement['model'],
   from: number,
   to: number,
   flowLpm: number,
+  fromBar: number,
 ): number {
+  const [reducer] = reducersBetween(model.curves, from, to).sort((a, b) => a.setBar - b.setBar);
+  if (reducer) {
+    const before = cleanDropBar(model, from, reducer.at, flowLpm, fromBar);
+    const after = cleanDropBar(model, reducer.at, to, flowLpm, reducer.setBar);
+    return Math.max(before, fromBar - reducer.setBar) + after;
+  }
   const inside = new Set(model.plant.line.slice(from + 1, to).map((part) => part.id));
   const first = model.line.elements.findIndex((element) => inside.has(element.id));
   const count = model.line.elements.filter((element) => inside.has(element.id)).length;

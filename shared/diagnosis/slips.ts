@@ -38,7 +38,7 @@ function closedSlips({ gauges, curves }: Model, { offsets }: Facts): Slip[] {
   const read = restReadings(offsets.bar, gauges, curves.datumM);
   return read
     .filter((one) => {
-      const others = read.filter((r) => r !== one);
+      const others = read.filter((r) => r !== one && r.gauge.zone === one.gauge.zone);
       const middle = median(others.map((r) => r.bar));
       return others.length > 0 && Math.abs(one.bar - middle) > ODD * Math.SQRT2 * one.sd;
     })

@@ -1,6 +1,7 @@
 import type { Effect } from './effects.ts';
 import type { Curves } from './flow-grid.ts';
 import type { FlowWeights, OpenInput } from './open-state.ts';
+import { heldBy } from './reducers.ts';
 import { LOADING, MEAN_LOADING } from './segment-loss.ts';
 import type { Source } from './source.ts';
 
@@ -35,7 +36,7 @@ export function unreadWeights(
 }
 
 const moves = (e: Effect) =>
-  e.partLoss !== null || e.pipeTimes !== 1 || e.outletLn !== 0 || e.atSource;
+  e.partLoss !== null || e.atReducer || e.pipeTimes !== 1 || e.outletLn !== 0 || e.atSource;
 
 /**
  * Chance of each flow of the grid under one scenario.
@@ -51,26 +52,34 @@ export function flowChances(
   const pipeTimes = effects.reduce((product, effect) => product * effect.pipeTimes, 1);
   const outletLn = effects.reduce((sum, effect) => sum + effect.outletLn, 0);
   const tapTimes = Math.exp(-2 * outletLn);
-  const clean = cleanLoss(curves, loaded);
-  const losses = (j: number) => {
-    let bar = clean[j] ?? 0;
-    for (const { partLoss } of effects) if (partLoss) bar += partLoss[j] ?? 0;
-    return bar;
+  const lossesBehind = (from: number) => {
+    const clean = cleanLoss(curves, loaded, from);
+    return (j: number) => {
+      let bar = clean[j] ?? 0;
+      for (const { at, partLoss } of effects) if (partLoss && at > from) bar += partLoss[j] ?? 0;
+      return bar;
+    };
   };
+  const losses = lossesBehind(-1);
+  const held = curves.reducers.map((reducer) => ({
+    bar: heldBy(reducer, effects).bar,
+    lost: lossesBehind(reducer.at),
+  }));
   const supply = (j: number) => {
     const raw = source.raw[j] ?? 0;
     const cycles = source.cycling[j] ?? 0;
-    const held =
+    const steady =
       source.control === 'variable-speed' && !source.neverStops
         ? Math.min(raw, source.highBar)
         : raw;
     const between =
-      source.control === 'pressure-switch' ? (source.lowBar + source.highBar) / 2 : held;
-    return cycles * between + (1 - cycles) * held;
+      source.control === 'pressure-switch' ? (source.lowBar + source.highBar) / 2 : steady;
+    return cycles * between + (1 - cycles) * steady;
   };
+  const arrives = (j: number) =>
+    held.reduce((bar, { bar: set, lost }) => Math.min(bar, set - lost(j)), supply(j) - losses(j));
   const surplus = (j: number) =>
-    supply(j) -
-    losses(j) -
+    arrives(j) -
     house.staticBar -
     (house.pipeBar[j] ?? 0) * pipeTimes -
     (house.tapBar[j] ?? 0) * tapTimes;
@@ -116,16 +125,17 @@ export function flowChances(
   return out;
 }
 
-const cleanLosses = new WeakMap<Curves, Map<number, Float64Array>>();
+const cleanLosses = new WeakMap<Curves, Map<string, Float64Array>>();
 
-/** Loss of the whole line, cartridges loaded this much; kept per plant because every scenario asks for it. */
-function cleanLoss(curves: Curves, loaded: number): Float64Array {
-  const kept = cleanLosses.get(curves) ?? new Map<number, Float64Array>();
+/** Loss of the line behind a place, cartridges loaded this much; kept per plant because every scenario asks for it. */
+function cleanLoss(curves: Curves, loaded: number, from: number): Float64Array {
+  const kept = cleanLosses.get(curves) ?? new Map<string, Float64Array>();
   cleanLosses.set(curves, kept);
-  const known = kept.get(loaded);
+  const key = `${loaded} ${from}`;
+  const known = kept.get(key);
   if (known) return known;
   const out = new Float64Array(curves.lpm.length);
-  for (const part of curves.parts) {
+  for (const part of curves.parts.slice(from + 1)) {
     if (!part) continue;
     for (let j = 0; j < out.length; j++) {
       out[j] =
@@ -134,6 +144,6 @@ function cleanLoss(curves: Curves, loaded: number): Float64Array {
         (part.loads ? (loaded - 1) * (part.linearBar[j] ?? 0) : 0);
     }
   }
-  kept.set(loaded, out);
+  kept.set(key, out);
   return out;
 }

@@ -76,6 +76,8 @@ export const change = z.strictObject({
   demandTimes: span.optional(),
   /** bar added to a reducer's set pressure */
   reducerBar: span.optional(),
+  /** its seat lets water by while nothing is drawn: behind it the pressure creeps up to what stands before it */
+  reducerPasses: z.literal(true).optional(),
   /** share of its range by which a gauge reads wrong, both ways */
   gaugeShare: span.optional(),
 });

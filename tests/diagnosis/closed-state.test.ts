@@ -43,14 +43,14 @@ describe('gauges read with all taps shut', () => {
   const sd = Math.hypot(...sds) / 3;
 
   it('agree within their errors about a level that source and control give', () => {
-    const { likelihood, unlisted } = closedState(bar, gauges, 0.5, null);
+    const { likelihood, unlisted } = closedState(bar, gauges, { datumM: 0.5, reducers: [] }, null);
     const expected = agreeing([0, 1, 2], mean) * levelOf(mean, sd);
     expect(likelihood(source, [effect()])).toBeCloseTo(expected, 9);
     expect(unlisted).toBeCloseTo(agreeing([0, 1, 2], mean) / 6, 12);
   });
 
   it('a gauge under suspicion moves no mean and is off by twice its class at the least', () => {
-    const { likelihood } = closedState(bar, gauges, 0.5, null);
+    const { likelihood } = closedState(bar, gauges, { datumM: 0.5, reducers: [] }, null);
     const trusted = (level[0] + level[1]) / 2;
     const off = level[2] - trusted;
     const odd = (share: number) => {
@@ -69,19 +69,24 @@ describe('gauges read with all taps shut', () => {
   });
 
   it('one that stands apart is better told as faulty than as sound', () => {
-    const { likelihood } = closedState({ ...bar, G5: 4.6 }, gauges, 0.5, null);
+    const { likelihood } = closedState(
+      { ...bar, G5: 4.6 },
+      gauges,
+      { datumM: 0.5, reducers: [] },
+      null,
+    );
     const faulty = effect({ gauge: 'G5', change: { gaugeShare: 0.3 } });
     expect(likelihood(source, [faulty])).toBeGreaterThan(likelihood(source, []));
     // below the others as well as above them
-    const under = closedState({ ...bar, G5: 2 }, gauges, 0.5, null);
+    const under = closedState({ ...bar, G5: 2 }, gauges, { datumM: 0.5, reducers: [] }, null);
     expect(under.likelihood(source, [faulty])).toBeGreaterThan(under.likelihood(source, []));
   });
 
   it('none read, or only the suspected one, leaves the level untold', () => {
-    const none = closedState({}, gauges, 0.5, null);
+    const none = closedState({}, gauges, { datumM: 0.5, reducers: [] }, null);
     expect(none.likelihood(source, [])).toBe(1);
     expect(none.unlisted).toBe(1);
-    const alone = closedState({ G5: 3.4 }, gauges, 0.5, null);
+    const alone = closedState({ G5: 3.4 }, gauges, { datumM: 0.5, reducers: [] }, null);
     const faulty = effect({ gauge: 'G5', change: { gaugeShare: 0.3 } });
     const off = level[2];
     expect(alone.likelihood(source, [faulty])).toBeCloseTo(
@@ -114,12 +119,13 @@ describe('the motor with all taps shut', () => {
     ['starts again for water that passes back', { backLeakLpm: 0.2 }, 0.3],
   ])('%s', (_, differs, on) => {
     const of = sourceWith(differs);
-    const chance = (motor: 'on' | 'off') => closedState({}, gauges, 0, motor).likelihood(of, []);
+    const chance = (motor: 'on' | 'off') =>
+      closedState({}, gauges, { datumM: 0, reducers: [] }, motor).likelihood(of, []);
     expect(chance('on')).toBeCloseTo(on, 12);
     expect(chance('off')).toBeCloseTo(1 - on, 12);
   });
 
   it('is as likely either way under something not listed', () => {
-    expect(closedState({}, gauges, 0, 'on').unlisted).toBe(0.5);
+    expect(closedState({}, gauges, { datumM: 0, reducers: [] }, 'on').unlisted).toBe(0.5);
   });
 });

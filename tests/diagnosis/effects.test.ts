@@ -127,8 +127,10 @@ describe('in the line', () => {
     expect(loss('valve', { extraBarAt20Lpm: 0.5 })).toEqual(each((q) => 0.5 * (q / 20) ** 2));
   });
 
-  it('a reducer set higher takes so much less', () => {
-    expect(loss('prv', { reducerBar: -0.7 })).toEqual(each(() => 0.7));
+  it('what a reducer holds depends on what stands before it, so it is no loss at a flow', () => {
+    expect(loss('prv', { reducerBar: -0.7 })).toBeNull();
+    expect(one('prv', { reducerBar: -0.7 }).atReducer).toBe(true);
+    expect(one('prv', { reducerPasses: true }).atReducer).toBe(false);
   });
 
   it('an open bypass leaves a tenth of what stands beside it', () => {

@@ -9,7 +9,7 @@ import {
 
 describe('gauges compared with taps shut', () => {
   const gauge = (id: string, heightM = 0): GaugeError => ({
-    ...{ id, at: 0, rangeBar: 6, heightM, permittedBar: 0.15 },
+    ...{ id, at: 0, zone: 0, rangeBar: 6, heightM, permittedBar: 0.15 },
     ...{ offsetBar: 0.06, gain: 0.01, readingBar: 0.03 },
   });
   const gauges = [gauge('a'), gauge('b', 2), gauge('c')];

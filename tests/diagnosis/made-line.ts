@@ -17,6 +17,7 @@ export const curvesWith = (differs: Partial<Curves> = {}): Curves => ({
   inletBar: along((q) => 0.1 - 0.01 * q),
   needLpm: 10,
   parts: [],
+  reducers: [],
   ...differs,
 });
 
@@ -39,7 +40,8 @@ export const house: HouseCurve = {
 let id = 0;
 export const effect = (differs: Partial<Effect> = {}): Effect => ({
   ...{ id: id++, weight: 1, spread: 0, change: {}, sourceLoss: null, at: -1, partLoss: null },
-  ...{ pipeTimes: 1, outletLn: 0, atPressure: false, atSource: false, gauge: null },
+  ...{ pipeTimes: 1, outletLn: 0, atPressure: false, atSource: false },
+  ...{ atReducer: false, gauge: null },
   ...differs,
 });
 
@@ -54,7 +56,7 @@ export const sourceWith = (differs: Partial<Source> = {}): Source => ({
 });
 
 export const gauge = (at: number, differs: Partial<GaugeError> = {}): GaugeError => ({
-  ...{ id: `G${at}`, at, rangeBar: 10, heightM: 0, permittedBar: 0.16 },
+  ...{ id: `G${at}`, at, zone: 0, rangeBar: 10, heightM: 0, permittedBar: 0.16 },
   ...{ offsetBar: 0.06, gain: 0.005, readingBar: 0.05 },
   ...differs,
 });

@@ -28,6 +28,7 @@ export const words = {
     'would-change': '{what}: {cause} to {percent}',
     'reason-answer': '{question} = {answer}',
     'reason-levels': 'levels {levels}',
+    'reason-levels-at': '{taps} {levels}',
     'reason-no-drop': 'nothing {from} {to}',
     'reason-drop-no-flow': '{drop} {from} {to}',
     'reason-drop': '{drop} {from} {to} at {flow}, clean {clean}',

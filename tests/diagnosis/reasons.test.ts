@@ -74,6 +74,7 @@ describe('what an answer did to a cause', () => {
 describe('what readings say of a cause', () => {
   const segment = (differs: Partial<SegmentReading>): Partial<SegmentReading> => ({
     ...{ from: 'G1', to: 'G2', parts: ['sed-1'], dropBar: 1.234, tooSmall: false, flowLpm: 12.4 },
+    taps: { open: 1 },
     ...differs,
   });
   const told = (
@@ -83,7 +84,7 @@ describe('what readings say of a cause', () => {
     differs = {},
   ) => reasons(0.5, { gauges: 0.1 }, segments, differs, cause, units)[0]?.text;
   const at = (id: string) => real.facts.plant.line.findIndex((part) => part.id === id);
-  const clean = cleanDropBar(real.model, at('G1'), at('G2'), 12.4);
+  const clean = cleanDropBar(real.model, at('G1'), at('G2'), 12.4, 3);
 
   it('is the drop where it would sit, at its flow, beside the clean one', () => {
     expect(clean).toBeGreaterThan(0.01);
@@ -102,15 +103,19 @@ describe('what readings say of a cause', () => {
     expect(told([segment({}), small])).toMatch(/^1\.23 bar G1/);
   });
 
-  it('without a drop across it is what the first gauges showed', () => {
-    const readings = new Map([
-      ['closed', { bar: { G1: 3, G2: 'unknown' } }],
-      ['1', { bar: { G1: 9 } }],
+  it('without a drop across it is what the gauges showed at rest, and first with water running', () => {
+    const readings = new Map<string, object>([
+      ['open 2', { taps: { open: 2 }, bar: { G1: 2, G2: 'unknown' } }],
+      ['closed', { taps: 'closed', bar: { G1: 3, G2: 'unknown' } }],
+      ['open 1', { taps: { open: 1 }, bar: { G1: 9 } }],
     ]);
     const facts = { ...real.facts, readings };
     const elsewhere = segment({ parts: ['carbon'] });
-    expect(told([elsewhere], 'filter', siUnits, { facts })).toBe('levels G1 3.0 bar, G2');
-    expect(told([segment({})], 'pump', siUnits, { facts })).toBe('levels G1 3.0 bar, G2');
+    const both = 'levels shut G1 3.0 bar; 2 taps G1 2.0 bar';
+    expect(told([elsewhere], 'filter', siUnits, { facts })).toBe(both);
+    expect(told([segment({})], 'pump', siUnits, { facts })).toBe(both);
+    readings.delete('closed');
+    expect(told([], 'pump', siUnits, { facts })).toBe('levels 2 taps G1 2.0 bar');
     expect(told([], 'filter')).toBe('levels ');
   });
 });

@@ -207,7 +207,7 @@ describe('gauges of which one is at fault', () => {
     const { facts, model } = whole;
     const rest = facts.readings.get('closed');
     if (!rest) throw new Error('no reading');
-    const closed = closedState(rest.bar, model.gauges, model.curves.datumM, 'off');
+    const closed = closedState(rest.bar, model.gauges, model.curves, 'off');
     const others = whole.candidates
       .flatMap(({ rough }) => rough)
       .filter(({ gauge }) => gauge === null);

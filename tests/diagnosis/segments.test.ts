@@ -29,14 +29,14 @@ describe('the clean drop between two places', () => {
   it('is that of the solved line at its flow', () => {
     const solved = solveLine(model.line, one);
     const bar = (id: string) => (solved.points.find(({ after }) => after === id)?.pa ?? 0) / 1e5;
-    const drop = cleanDropBar(model, at('G1'), at('G2'), m3sToLpm(solved.flowM3s));
+    const drop = cleanDropBar(model, at('G1'), at('G2'), m3sToLpm(solved.flowM3s), 3);
     expect(drop).toBeGreaterThan(0.005);
     expect(drop).toBeCloseTo(bar('G1') - bar('G2'), 6);
   });
 
   it('is none where nothing stands between', () => {
-    expect(cleanDropBar(model, at('G2'), at('G3'), 20)).toBe(0);
-    expect(cleanDropBar(model, at('G1'), at('G1') + 1, 20)).toBe(0);
+    expect(cleanDropBar(model, at('G2'), at('G3'), 20, 3)).toBe(0);
+    expect(cleanDropBar(model, at('G1'), at('G1') + 1, 20, 3)).toBe(0);
   });
 });
 
@@ -45,7 +45,7 @@ describe('a stretch read with water running', () => {
     const { told, judgement } = segments([read(one, 2.7, 1.5, { flowLpm: 9.04 })]);
     const { model } = judgement;
     const at = (id: string) => model.plant.line.findIndex((part) => part.id === id);
-    const clean = cleanDropBar(model, at('G1'), at('G2'), 9.04);
+    const clean = cleanDropBar(model, at('G1'), at('G2'), 9.04, 3);
     expect(told).toMatchObject([{ from: 'G1', to: 'G2', flowLpm: 9, dropBar: 1.2, taps: one }]);
     expect(told[0]?.timesClean).toBeCloseTo(1.2 / clean, 1);
     expect(told[0]?.parts).toEqual(['sed-1']);
