@@ -13,11 +13,8 @@ export function runsAbove(source: Source, j: number, bar: number): number {
   const raw = source.raw[j] ?? 0;
   const sd = source.sd[j] ?? 0;
   if (source.gives) return 0.8 * above(bar, raw, Math.max(0.1, sd)) + 0.2 * leftAbove(source, bar);
-  if (source.control === 'variable-speed') {
-    return raw > source.highBar && !source.neverStops
-      ? above(bar, source.highBar, source.settingSd)
-      : above(bar, raw, sd);
-  }
+  if (source.control === 'variable-speed' && !source.neverStops)
+    return above(bar, raw, sd) * above(bar, source.highBar, source.settingSd);
   const cycles = source.cycling[j] ?? 0;
   const held = source.control === 'pressure-switch' && !source.neverStops;
   const steady = held ? Math.min(raw, source.highBar) : raw;
@@ -32,7 +29,9 @@ export function restsAbove(source: Source, bar: number): number {
   const sd = source.sd[0] ?? 0;
   if (source.gives)
     return 0.56 * above(bar, top, Math.max(0.1, sd)) + 0.44 * leftAbove(source, bar);
-  if (source.control !== 'pressure-switch') return above(bar, Math.min(top, source.highBar), sd);
+  if (source.control === 'variable-speed')
+    return above(bar, top, sd) * above(bar, source.highBar, source.settingSd);
+  if (source.control !== 'pressure-switch') return above(bar, top, sd);
   const stops = source.neverStops ? 0 : above(source.highBar, top, sd);
   return stops * evenAbove(bar, source.lowBar, source.highBar) + (1 - stops) * above(bar, top, sd);
 }
