@@ -285,4 +285,19 @@ describe('facts of the trade', () => {
     expect(chanceOf(measured('sudden'), 'sediment-blocked')).toBeGreaterThan(0.9);
     expect(chanceOf(measured('gradual'), 'sediment-blocked')).toBeGreaterThan(0.9);
   });
+
+  it('with spitting taps the tank is looked into before anybody hunts for a leak on the suction side', () => {
+    const spits = judgeCase(plant, [
+      ...quiet,
+      { question: 'complaint', value: ['pulsing'] },
+      { question: 'onset', value: 'gradual' },
+      { question: 'pump-closed', value: 'stays-off' },
+      { question: 'household', value: [] },
+      { question: 'recent-work', value: [] },
+      { question: 'pump-open', value: 'unknown' },
+      { question: 'air-seen', value: 'spurts' },
+    ]);
+    expect(spits.causes[0]?.id).toBe('suction-air-leak');
+    expect(spits.next?.question).toBe('tank-level');
+  });
 });
