@@ -42,6 +42,8 @@ export function nextAsk(
   const probabilities = Float64Array.from(worlds.list, (world) => world.probability);
   const costNow = expectedCostOf(table, probabilities, pricing);
   const weigh = (ask: Ask) => worthOf(ask, judgement, worlds, table, pricing, audience, costNow);
+  const { wholeRound } = rules.head;
+  const isRound = wholeRound !== undefined && holds({ answered: wholeRound }, facts);
   for (const id of opening(facts, rules)) {
     const asks = openAsks(id, facts, rules);
     const [first] = asks;
@@ -49,7 +51,7 @@ export function nextAsk(
     // Lists that are no evidence (danger, household) are asked for their own sake; an age is worth what it tells.
     const { combine, kind } = rules.questions[id] ?? {};
     if (combine === 'none' && kind === 'list') return { ...NOTHING_TO_ASK, ask: first };
-    const matters = asks.map(weigh).filter(canMatter);
+    const matters = asks.map(weigh).filter((worth) => isRound || canMatter(worth));
     // Gauges are read with taps closed first wherever any reading matters: that gives their offsets.
     const worth = first.taps === 'closed' ? matters[0] : matters.find((w) => w.ask === first);
     if (worth) return { ...NOTHING_TO_ASK, ask: first, worth };

@@ -45,7 +45,7 @@ const newTroubleHolds: Check = (tables) => {
   return unknownIds(tables, named, Object.keys(questions), 'question');
 };
 
-/** Groups that say the same, replaced symptoms and what makes a case urgent name answers that are there. */
+/** Groups that say the same, replaced symptoms, what makes a case urgent or a whole round name answers that are there. */
 const groupsHold: Check = (tables) => {
   const { head } = tables.ruleSet;
   const groups = head.sameSaying.flatMap((group, i) =>
@@ -69,7 +69,10 @@ const groupsHold: Check = (tables) => {
   const priorities = (['urgent', 'soon'] as const).flatMap((priority) =>
     head[priority].flatMap((answer, i) => unknownAnswers(tables, answer, ['head', priority, i])),
   );
-  return [...groups, ...exact, ...replaced, ...priorities];
+  const round = head.wholeRound
+    ? unknownAnswers(tables, head.wholeRound, ['head', 'wholeRound'])
+    : [];
+  return [...groups, ...exact, ...replaced, ...priorities, ...round];
 };
 
 /** The frequency words fall from "almost always" to "hardly ever". */

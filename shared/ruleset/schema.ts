@@ -189,6 +189,8 @@ export const head = z.strictObject({
       }),
     )
     .default([]),
+  /** who told this wants all of it looked over: the opening questions are asked however little each may tell */
+  wholeRound: z.strictObject({ question: id, oneOf: z.array(id).min(1) }).optional(),
   /** told again on a later day than the last work was proved, it begins anew */
   newTrouble: id.optional(),
   /** answers that say the same: the strongest counts in full, each other one repeats it with this chance */

@@ -116,6 +116,23 @@ describe('what shows by itself what was told', () => {
   });
 });
 
+it('who wants it all looked over is asked the opening questions that hardly matter, too', () => {
+  const questions = { first: plain(), little: telling('sediment-blocked', 1e6), last: plain() };
+  const order = ['first', 'little', 'last'];
+  const told = (value: string) => {
+    const values = new Map([['first', [value]]]);
+    const judgement = judgementWith(questions, order, facts(['first'], { values }));
+    const { rules } = judgement as { rules: typeof ruleSet };
+    const head = { ...rules.head, wholeRound: { question: 'first', oneOf: ['routine'] } };
+    return nextAsk(
+      { ...(judgement as object), rules: { ...rules, head } } as never,
+      ...([worlds, jobs, pricing, 'householder'] as const),
+    ).ask?.question;
+  };
+  expect(told('routine')).toBe('little');
+  expect(told('weak')).toBe('last');
+});
+
 describe('gauges among the opening questions', () => {
   const one = { open: 1 };
   const saving = (taps: 'closed' | typeof one) =>

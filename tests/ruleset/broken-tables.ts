@@ -326,6 +326,14 @@ export const tables: readonly (readonly [
     /did you mean "elderly"/,
   ],
   [
+    'a round asked for by an answer that is not there',
+    'ruleset.yaml',
+    'oneOf: [routine] }\n\n# Told',
+    'oneOf: [rutine] }\n\n# Told',
+    'rutine',
+    /did you mean "routine"/,
+  ],
+  [
     'frequencies out of order',
     'ruleset.yaml',
     'often: 0.5',
