@@ -11,8 +11,9 @@ export function partsInPlace(place: PlaceKind, plant: Plant): string[] {
   const { line } = plant;
   const ids = (fits: (part: Part) => boolean) => line.filter(fits).map((part) => part.id);
   switch (place) {
-    case 'plant':
     case 'line':
+      return [...supplyPipe(line), ...ids((part) => part.kind === 'house')];
+    case 'plant':
     case 'house':
     case 'outlet':
       return ids((part) => part.kind === 'house');
@@ -35,6 +36,14 @@ export function partsInPlace(place: PlaceKind, plant: Plant): string[] {
     default:
       return ids((part) => part.kind === place);
   }
+}
+
+/** Where no pump stands between, the pipe from the tank is as long as the hill; it lies in the part the water leaves by. */
+function supplyPipe(line: Plant['line']): string[] {
+  if (line.some(({ kind }) => kind === 'pump')) return [];
+  const from =
+    line.find(({ kind }) => kind === 'suction') ?? line.find(({ kind }) => kind === 'tank');
+  return from ? [from.id] : [];
 }
 
 /** The parts a job works on when none are named: wherever the causes it cures can sit. */
