@@ -74,8 +74,25 @@ function commandLine(world: World, { ruleSet, words, files }: ReadRuleSet, langu
   registerServe(cli, world, say);
   cli.option(`${LANGUAGE_OPTION} <code>`, say('help-language'));
   cli.version(version());
-  cli.help((sections) => sections.filter(({ title }) => !title?.startsWith('For more info')));
+  cli.help((sections) =>
+    sections
+      .filter(({ title }) => !title?.startsWith('For more info'))
+      .map((section) => ({ ...section, body: eachOptionOnce(section.body) })),
+  );
   return cli;
+}
+
+/** Help lists what every command has after what this one has: an option of both is told as this one's. */
+function eachOptionOnce(body: string): string {
+  const told = new Set<string>();
+  const isNew = (line: string) => {
+    const [option] = /--[\w-]+/.exec(line.trimStart().startsWith('-') ? line : '') ?? [];
+    if (option === undefined) return true;
+    const known = told.has(option);
+    told.add(option);
+    return !known;
+  };
+  return body.split('\n').filter(isNew).join('\n');
 }
 
 /** The words are needed before the parser: every command but `rules`, which has its own, speaks the language asked for. */

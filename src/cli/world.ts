@@ -34,7 +34,7 @@ export function processWorld(): World {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
     nextLine: async () => {
-      typed ??= createInterface({ input: process.stdin });
+      typed ??= listening();
       lines ??= typed[Symbol.asyncIterator]();
       const { done, value } = await lines.next();
       return done ? null : value;
@@ -52,6 +52,13 @@ export function processWorld(): World {
     },
     now: () => new Date(),
   };
+}
+
+/** Lines typed. Ctrl-C ends them as Ctrl-D does, so that what was told can still be kept; a second one ends at once. */
+function listening(): Interface {
+  const typed = createInterface({ input: process.stdin });
+  process.once('SIGINT', () => typed.close());
+  return typed;
 }
 
 function readFile(path: string): string {

@@ -264,6 +264,17 @@ describe('what cannot be used is refused with exit 2 and one line naming the pla
 });
 
 describe('the program as it is installed', () => {
+  it('lists no option twice in the help of a command', () => {
+    for (const command of ['rules', 'ask', 'work', 'line']) {
+      const { stdout } = spawnSync(process.execPath, ['bin/gaugewalk.js', command, '--help'], {
+        encoding: 'utf8',
+      });
+      const options = stdout.match(/^ +(?:-\w, )?--[\w-]+/gm) ?? [];
+      expect(options.length).toBeGreaterThan(1);
+      expect(new Set(options).size, command).toBe(options.length);
+    }
+  });
+
   it('answers --help with every command and 0', () => {
     const { status, stdout } = spawnSync(process.execPath, ['bin/gaugewalk.js', '--help'], {
       encoding: 'utf8',

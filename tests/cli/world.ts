@@ -29,6 +29,8 @@ export async function tried(
     /** what is typed, line for line, or a person who looks at the screen before typing */
     readonly lines?: readonly string[] | ((screen: string) => string | null);
     readonly stdin?: string;
+    /** a person at a terminal */
+    readonly interactive?: true;
     /** waits for nothing that is told */
     readonly hasty?: true;
   } = {},
@@ -40,7 +42,7 @@ export async function tried(
   const err: string[] = [];
   let now = START;
   const world: World = {
-    interactive: false,
+    interactive: given.interactive ?? false,
     readText: async (path) => {
       const text = path === '-' ? given.stdin : files[path];
       if (text === undefined) throw new InputError(path, 'cannot be read: there is no such file');

@@ -44,7 +44,7 @@ export async function converse(start: Session, around: Around): Promise<void> {
     const went = await follow(outcome, todo, session, around);
     if (went === 'end') {
       if (todo) manner.person.say(shown(session, result, around));
-      return bye(session, result, around);
+      return bye(outcome.kind === 'end' ? kept(session, around) : session, result, around);
     }
     if (went === 'saved') return;
     session = went;
@@ -74,7 +74,10 @@ function mind({ cautions, warnings }: Result, told: Set<string>, { person, say }
   }
 }
 
-type Said = { readonly kind: 'events'; readonly events: readonly InterviewEvent[] } | Outcome;
+type Said =
+  | { readonly kind: 'events'; readonly events: readonly InterviewEvent[] }
+  | { readonly kind: 'enough' }
+  | Outcome;
 
 /** Puts one question; an answer that cannot be is told why and asked again. */
 async function ask(todo: Todo, session: Session, result: Result, around: Around): Promise<Said> {
@@ -120,7 +123,7 @@ async function wait(text: string, manner: Manner): Promise<Said> {
   const enter: Field = { kind: 'many', key: 'end', text, options: [] };
   const telling: Telling = { ...plainTelling, commands: ['back', 'change', 'save'] };
   const outcome = await talk(enter, text, telling, manner);
-  return outcome.kind === 'filled' || outcome.kind === 'unknown' ? { kind: 'end' } : outcome;
+  return outcome.kind === 'filled' || outcome.kind === 'unknown' ? { kind: 'enough' } : outcome;
 }
 
 /** After a danger sign only that answer can be taken back; null: it stands. */
@@ -198,6 +201,16 @@ async function save(session: Session, around: Around): Promise<boolean> {
 }
 
 const DEFAULT_FILE = 'gaugewalk-case.json';
+
+/** Whoever leaves a terminal in the middle (Ctrl-C, Ctrl-D) and named no file finds the answers in one that was not there. */
+function kept(session: Session, { world }: Around): Session {
+  const told = session.interview.context.answers.length > 0;
+  if (session.file !== null || !told || !world.interactive) return session;
+  let file = DEFAULT_FILE;
+  for (let n = 2; world.exists(file); n++) file = DEFAULT_FILE.replace('.', `-${n}.`);
+  saveCase(session, file, world);
+  return { ...session, file };
+}
 
 async function fileName({ manner, world }: Around): Promise<string | null> {
   const { person, say, typing } = manner;
