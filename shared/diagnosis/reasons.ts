@@ -73,7 +73,8 @@ function readingText(
   const own = segments.filter((segment) => segment.parts.some((part) => places.includes(part)));
   const [largest] = [...own].sort((a, b) => b.dropBar - a.dropBar);
   if (!largest) {
-    const read = [...facts.readings.values()];
+    // what was read before work on a part no longer speaks of it
+    const read = [...facts.readings.values()].filter(({ staleParts }) => staleParts.length === 0);
     // the pump shows at rest, what takes pressure only with water running
     const told = [
       read.find(({ taps }) => taps === 'closed'),

@@ -54,6 +54,9 @@ function timesClean(
   flowLpm: number,
   dropBar: number,
 ): number | null {
+  // what a reducer takes is no resistance
+  const between = reducersBetween(model.curves, from.gauge.at, to.gauge.at);
+  if (between.some(({ setBar }) => setBar < from.bar)) return null;
   const clean = cleanDropBar(model, from.gauge.at, to.gauge.at, flowLpm, from.bar);
   return clean > 1e-6 ? round(Math.max(0, dropBar / clean), 1) : null;
 }

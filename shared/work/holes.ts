@@ -142,6 +142,7 @@ function figureHoles(plant: Plant, units: Units): Record<string, Hole> {
     gas: bar(gas),
     cutIn: bar(cutIn),
     cutOut: bar(cutOut),
+    reducerSet: bar(find('pressure-reducer')?.setBar),
     doseTank: dose(tankL, TANK_MG_PER_L),
     doseLine: dose(lineL, LINE_MG_PER_L),
   };

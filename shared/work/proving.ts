@@ -64,7 +64,8 @@ function outcomeOf(
   cause: string | null,
   fall: number,
 ): Proof['outcome'] {
-  if (was && is && is.low > was.high) return 'worse';
+  // a bypass shut again takes more than it did, but no more than a clean part
+  if (was && is && is.low > Math.max(1, was.high)) return 'worse';
   const isGone = !left.some(({ id }) => id === cause);
   // work done anew makes its cause unlikely, but not while the part still surely takes what a blocked one does
   const isBlocked = is !== null && is.low >= BLOCKED_TIMES;

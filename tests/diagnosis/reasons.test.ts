@@ -104,10 +104,12 @@ describe('what readings say of a cause', () => {
   });
 
   it('without a drop across it is what the gauges showed at rest, and first with water running', () => {
+    const staleParts: string[] = [];
     const readings = new Map<string, object>([
-      ['open 2', { taps: { open: 2 }, bar: { G1: 2, G2: 'unknown' } }],
-      ['closed', { taps: 'closed', bar: { G1: 3, G2: 'unknown' } }],
-      ['open 1', { taps: { open: 1 }, bar: { G1: 9 } }],
+      ['part-open', { taps: 'part-open', bar: { G1: 1 }, staleParts: ['sed'] }],
+      ['open 2', { taps: { open: 2 }, bar: { G1: 2, G2: 'unknown' }, staleParts }],
+      ['closed', { taps: 'closed', bar: { G1: 3, G2: 'unknown' }, staleParts }],
+      ['open 1', { taps: { open: 1 }, bar: { G1: 9 }, staleParts }],
     ]);
     const facts = { ...real.facts, readings };
     const elsewhere = segment({ parts: ['carbon'] });

@@ -113,12 +113,16 @@ describe('gauges before and behind a pressure reducer', () => {
     expect(chance(result, 'reducer-faulty')).toBeLessThan(0.1);
   });
 
-  it('show a sound one to take no more than a clean one', () => {
-    const { segments } = judgedBy('weak', {
-      ...{ taps: { open: 1 }, flowLpm: 11.5 },
-      bar: shown({ open: 1 }, {}),
-    });
-    expect(segments[0]?.dropBar).toBeGreaterThan(0.8);
-    expect(segments[0]?.timesClean).toBeCloseTo(1, 0);
+  it('are no measure of a resistance while it holds, and tell what a sound one would take', () => {
+    const { segments, causes } = judgedBy(
+      'weak',
+      { taps: 'closed', bar: shown('closed', { setBar: 1.4 }) },
+      { taps: { open: 1 }, flowLpm: 8, bar: shown({ open: 1 }, { setBar: 1.4 }) },
+    );
+    expect(segments[0]?.dropBar).toBeGreaterThan(2);
+    expect(segments[0]?.timesClean).toBeNull();
+    const told = causes[0]?.reasons.find(({ finding }) => finding === 'readings')?.text;
+    // 4 bar before it in the mean, 3 bar held
+    expect(told).toMatch(/2\.6\d bar is lost .*clean it would be 1\.0\d/);
   });
 });

@@ -30,6 +30,17 @@ it('a drop that fell beyond its uncertainty is one, even where something is left
   expect(outcome(less, blocked)).toBe('worse');
 });
 
+it('what takes more than before, but no more than a clean part, is not worse: a bypass was shut', () => {
+  const finely = (dropBar: number): Measured => ({
+    causes: [{ id: 'bypass-open', probability: 0.02 }],
+    segments: [{ ...segment(dropBar), uncertaintyBar: 0.002 }],
+  });
+  const shut = (dropBar: number) =>
+    proveWork(finely(0.005), finely(dropBar), 'bypass-open', 'sed-1');
+  expect(shut(0.025).outcome).toBe('cured');
+  expect(shut(0.05).outcome).toBe('worse');
+});
+
 it('nothing left is the end of it', () => {
   expect(outcome(blocked, known({ 'sediment-blocked': 0.02 }, 0.05))).toBe('cured');
 });
