@@ -46,6 +46,18 @@ function supplyPipe(line: Plant['line']): string[] {
   return from ? [from.id] : [];
 }
 
+/**
+ * A gauge that still sees the pump when a valve past it is shut, and that valve: only there can what the pump gives, or
+ * what passes back through it, be told from what the house does. null: every valve stands before the gauges.
+ */
+export function gaugeBeforeValve({ line }: Plant): { gauge: string; valve: string } | null {
+  const pumpAt = line.findIndex(({ kind }) => kind === 'pump');
+  const gaugeAt = line.findIndex(({ kind }, i) => kind === 'gauge' && i > pumpAt);
+  const gauge = line[gaugeAt];
+  const valve = gauge && line.find(({ kind }, i) => kind === 'valve' && i > gaugeAt);
+  return valve && gauge ? { gauge: gauge.id, valve: valve.id } : null;
+}
+
 /** The parts a job works on when none are named: wherever the causes it cures can sit. */
 export function partsOfJob(job: Job, rules: RuleSet, plant: Plant): string[] {
   const ids = new Set<string>();

@@ -1,20 +1,32 @@
 import type { Facts } from '../case/facts.ts';
-import { partsInPlace } from '../case/places.ts';
+import { gaugeBeforeValve, partsInPlace } from '../case/places.ts';
+import type { Plant } from '../plant/schema.ts';
 import type { Condition } from '../ruleset/schema.ts';
 
 /** Whether the plant and what was answered meet a condition. An answer not given meets no `answered`. */
 export function holds(condition: Condition, facts: Facts): boolean {
-  const { has, control, answered, notAnswered, gauges } = condition;
-  if (has && !has.some((place) => partsInPlace(place, facts.plant).length > 0)) return false;
-  if (control) {
-    const pump = facts.plant.line.find((part) => part.kind === 'pump');
-    if (pump?.control && !control.includes(pump.control.kind)) return false;
-  }
+  const { answered, notAnswered } = condition;
   if (answered && !isGiven(answered, facts)) return false;
   if (notAnswered && isGiven(notAnswered, facts)) return false;
-  if (gauges)
-    return facts.plant.line.filter((part) => part.kind === 'gauge').length >= gauges.atLeast;
-  return true;
+  return isPlantFor(condition, facts.plant);
+}
+
+/** Whether the plant alone meets it, whatever was answered. */
+export function isPlantFor({ has, control, gauges }: Condition, plant: Plant): boolean {
+  if (has && !has.some((place) => partsInPlace(place, plant).length > 0)) return false;
+  if (control) {
+    const pump = plant.line.find((part) => part.kind === 'pump');
+    if (pump?.control && !control.includes(pump.control.kind)) return false;
+  }
+  return !gauges || haveGauges(gauges, plant);
+}
+
+function haveGauges(
+  { atLeast, beforeValve }: NonNullable<Condition['gauges']>,
+  plant: Plant,
+): boolean {
+  if (beforeValve && !gaugeBeforeValve(plant)) return false;
+  return plant.line.filter((part) => part.kind === 'gauge').length >= atLeast;
 }
 
 function isGiven(

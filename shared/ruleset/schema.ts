@@ -29,7 +29,13 @@ export const condition = z.strictObject({
   answered: z.strictObject({ question: id, oneOf: z.array(id) }).optional(),
   /** a former question was not answered with any of these (not asked or not known is fine) */
   notAnswered: z.strictObject({ question: id, oneOf: z.array(id) }).optional(),
-  gauges: z.strictObject({ atLeast: z.number().int() }).optional(),
+  gauges: z
+    .strictObject({
+      atLeast: z.number().int(),
+      /** a valve stands past one of them, so that it still sees the pump when that is shut */
+      beforeValve: z.literal(true).optional(),
+    })
+    .optional(),
 });
 export type Condition = z.infer<typeof condition>;
 

@@ -7,6 +7,7 @@ const plain: FreeFeatures = {
   bleed: true,
   gauge: true,
   gauges: true,
+  gaugeBeforeValve: true,
   drain: false,
   vessel: 'none',
   uv: 'none',
@@ -48,10 +49,10 @@ const settings: readonly Partial<FreeFeatures>[] = [
 /** What there is to see by, besides a tap. */
 const seeing: readonly Partial<FreeFeatures>[] = [
   { bleed: true, gauge: true, gauges: true, drain: false },
-  { bleed: true, gauge: false, gauges: false, drain: false },
+  { bleed: true, gauge: false, gauges: false, gaugeBeforeValve: false, drain: false },
   { bleed: false, gauge: true, gauges: true, drain: false },
-  { bleed: false, gauge: false, gauges: true, drain: true },
-  { bleed: false, gauge: false, gauges: false, drain: false },
+  { bleed: false, gauge: false, gauges: true, gaugeBeforeValve: false, drain: true },
+  { bleed: false, gauge: false, gauges: false, gaugeBeforeValve: false, drain: false },
 ];
 
 /** Every way of shutting off, seeing and draining, times the settings: the kinds of plant the proof runs over. */

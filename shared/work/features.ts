@@ -1,4 +1,4 @@
-import { partsInPlace } from '../case/places.ts';
+import { gaugeBeforeValve, partsInPlace } from '../case/places.ts';
 import type { Part, Plant } from '../plant/schema.ts';
 import type { PlaceKind } from '../ruleset/cause.ts';
 import type { When } from './schema.ts';
@@ -18,6 +18,8 @@ export interface PlantFeatures {
   /** a gauge in the section that is shut off; any gauge at all */
   readonly gauge: boolean;
   readonly gauges: boolean;
+  /** one of them still sees the pump when a valve past it is shut */
+  readonly gaugeBeforeValve: boolean;
   readonly drain: boolean;
   /** the pressure vessel is inside the section that is shut off, or behind its valve */
   readonly vessel: 'none' | 'inside' | 'behind';
@@ -114,6 +116,7 @@ export function featuresOf(plant: Plant, index: number): PlantFeatures {
     bleed: target?.kind === 'filter' && target.bleed === true,
     gauge: has('gauge', sameWater),
     gauges: line.some(is('gauge')),
+    gaugeBeforeValve: gaugeBeforeValve(plant) !== null,
     drain: has('drain', sameWater),
     vessel: vesselAt < 0 ? 'none' : inside(vesselAt) ? 'inside' : 'behind',
     uv: uvAt < 0 ? 'none' : uvAt === index ? 'here' : uvAt < index ? 'before' : 'after',

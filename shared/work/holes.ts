@@ -1,6 +1,8 @@
+import { gaugeBeforeValve } from '../case/places.ts';
 import { chlorineDose } from '../hydraulics/chlorine.ts';
 import { barToPa, STANDARD_ATMOSPHERE_PA } from '../hydraulics/units.ts';
 import { waterInVesselM3 } from '../hydraulics/vessel.ts';
+
 import type { Part, Plant } from '../plant/schema.ts';
 import { pressureText, type Units, volumeText } from '../ruleset/figures.ts';
 import type { plantPressures } from './schema.ts';
@@ -92,11 +94,14 @@ function partHoles(plant: Plant, index: number): Record<string, Hole> {
       : { way: 'tank-cock', id: cock?.id ?? '' };
   const filter = part?.kind === 'filter' ? part : undefined;
   const rating = filter?.ratingMicron;
+  const tested = gaugeBeforeValve(plant);
   return {
     part: { way: filter?.medium ?? part?.kind ?? 'other', id: part?.id ?? '' },
     supply,
     far: far ? { way: 'known', id: far.id } : { way: 'unknown' },
     gauge: gauge ? { way: 'known', id: gauge.id } : { way: 'unknown' },
+    testedValve: tested ? { way: 'known', id: tested.valve } : { way: 'unknown' },
+    testedGauge: tested ? { way: 'known', id: tested.gauge } : { way: 'unknown' },
     lamp: part?.kind === 'uv' ? { way: 'known', id: part.id } : { way: 'unknown' },
     micron: figure(rating),
     cartridge: { ...figure(rating), ...(filter && { medium: filter.medium }) },

@@ -109,6 +109,7 @@ const when = z.strictObject({
   bleed: z.boolean().optional(),
   gauge: z.boolean().optional(),
   gauges: z.boolean().optional(),
+  gaugeBeforeValve: z.boolean().optional(),
   drain: z.boolean().optional(),
   vessel: z.array(z.enum(['none', 'inside', 'behind'])).optional(),
   uv: z.array(z.enum(['none', 'before', 'here', 'after'])).optional(),

@@ -1,5 +1,6 @@
 import { factsOf } from '../../shared/case/facts.ts';
 import { partsInPlace } from '../../shared/case/places.ts';
+import { isPlantFor } from '../../shared/diagnosis/condition.ts';
 import { diagnose } from '../../shared/diagnosis/diagnose.ts';
 import { priorityOf } from '../../shared/diagnosis/priority.ts';
 import type { Result } from '../../shared/diagnosis/result.ts';
@@ -96,11 +97,7 @@ function othersOf(
       const states = ['closed', { open: 1 }, { open: 2 }] as const;
       return gauges ? states.map((taps) => ({ question, taps })) : [];
     }
-    return table.when.every(
-      ({ has }) => !has || has.some((place) => partsInPlace(place, plant).length > 0),
-    )
-      ? [{ question }]
-      : [];
+    return table.when.every((condition) => isPlantFor(condition, plant)) ? [{ question }] : [];
   });
   const keys = new Set(steps.map(stepKey));
   const more = given.map(({ step }) => step).filter((step) => !keys.has(stepKey(step)));
