@@ -1,4 +1,5 @@
 import { useRef, useState } from 'hono/jsx/dom';
+import type { Tick } from '../../shared/work/state.ts';
 import type { StepView } from '../../shared/work/view.ts';
 import { brain } from '../brain/client.ts';
 import type { Card, CaseNow } from '../brain/protocol.ts';
@@ -12,9 +13,14 @@ import { Choices } from '../talk/choices.tsx';
 import { Paragraphs } from '../talk/paragraphs.tsx';
 import { StepDrawing } from './step-drawing.tsx';
 
+/** A server takes what happened at one step up to some length; a note stays well under it. */
+const MOST_SIGNS = 2000;
+
 interface Props {
   readonly step: StepView;
   readonly entry: Card | null;
+  /** the tick just made here that was not taken: its caution was taken up, and what was typed stays to be mended */
+  readonly refused: Tick | null;
   readonly now: CaseNow;
   /** what was ticked last is still being worked out */
   readonly busy: boolean;
@@ -25,11 +31,11 @@ interface Props {
  * The caution first, and the step only after it was taken up; then what to do, with what, and the tick. Each has a
  * moment after it appears in which its buttons do nothing and are seen to.
  */
-export function StepScreen({ step, entry, now, busy, onTick }: Props) {
+export function StepScreen({ step, entry, refused, now, busy, onTick }: Props) {
   const say = useSay();
   const format = useFormat();
-  const [minded, setMinded] = useState(step.caution === null);
-  const [input, setInput] = useState<unknown>(undefined);
+  const [minded, setMinded] = useState(step.caution === null || refused !== null);
+  const [input, setInput] = useState(refused?.input);
   const [unread, setUnread] = useState(false);
   const [wrong, setWrong] = useState<string | null>(null);
   const heading = useRef<HTMLHeadingElement>(null);
@@ -60,7 +66,7 @@ export function StepScreen({ step, entry, now, busy, onTick }: Props) {
     );
   }
   // what is typed goes with the answers that it belongs to; who cannot read it answers without
-  const form = unread ? null : entry;
+  const form = unread || !entry ? null : { ...entry, given: refused?.input ?? entry.given };
   const withEntry = step.answers.filter(({ takesEntry }) => takesEntry);
   const answers = form ? step.answers.filter(({ takesEntry }) => !takesEntry) : step.answers;
   const filled = (figures: FilledForm, answer: string): void => {
@@ -114,6 +120,8 @@ export function StepScreen({ step, entry, now, busy, onTick }: Props) {
             <textarea
               id="step-note"
               rows={2}
+              maxlength={MOST_SIGNS}
+              value={typeof input === 'string' ? input : ''}
               onInput={(event: Event) => setInput((event.target as HTMLTextAreaElement).value)}
             />
           </div>

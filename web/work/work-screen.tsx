@@ -1,7 +1,7 @@
 import { useState } from 'hono/jsx/dom';
 import { localTime } from '../../shared/common/local-time.ts';
 import { jobLog } from '../../shared/work/log.ts';
-import type { WorkEvent } from '../../shared/work/state.ts';
+import type { Tick, WorkEvent } from '../../shared/work/state.ts';
 import { brain } from '../brain/client.ts';
 import type { ShownWork } from '../brain/protocol.ts';
 import { goTo, onLink } from '../common/router.ts';
@@ -188,6 +188,7 @@ function Work({ open, job, parts, base }: WorkProps) {
           key={`${view.step.id} ${shown.state}`}
           step={view.step}
           entry={shown.entry}
+          refused={shown.refused ? tickAt(view.step.id, last?.event) : null}
           now={now}
           busy={shown.state !== state}
           onTick={(answer, input) =>
@@ -215,3 +216,6 @@ function Work({ open, job, parts, base }: WorkProps) {
     </main>
   );
 }
+
+const tickAt = (step: string, event: WorkEvent | undefined): Tick | null =>
+  event && 'step' in event && event.step === step ? event : null;
