@@ -111,6 +111,33 @@ export function fitOf(typed: string, option: Option, words: PlainWords): Fit {
   return typed === said.id ? fits.exactly : phraseRank(typed, said, words).fit;
 }
 
+/** What is said by a text made plain: the phrases of each option that are in it, and whether open ones are sure of it. */
+function phrasesSaid(typed: string, option: Option, words: PlainWords) {
+  const { phrases, open } = saidOf(option, words);
+  const whole = phrases.filter((phrase) => says(typed, phrase, words));
+  return { option, whole, openly: saidOpenly(typed, open, words).some(({ isSure }) => isSure) };
+}
+
+/** Every option that a text says, but for one said only within the longer phrase of another ("no water pressure"). */
+export function allSaid(text: string, options: readonly Option[], words: PlainWords): Option[] {
+  const typed = plain(text);
+  const said = options.map((option) => phrasesSaid(typed, option, words));
+  const isWithin = (phrase: string, of: Option): boolean =>
+    said.some(
+      ({ option, whole }) =>
+        option !== of && whole.some((other) => other !== phrase && holds(other, phrase)),
+    );
+  return said
+    .filter(({ option, whole, openly }) => openly || whole.some((one) => !isWithin(one, option)))
+    .map(({ option }) => option);
+}
+
+/** Whether one word alone speaks for the option: "off" among many others may speak of anything. */
+export function isOneWord(text: string, option: Option, words: PlainWords): boolean {
+  const { whole, openly } = phrasesSaid(plain(text), option, words);
+  return !openly && whole.every((phrase) => !phrase.includes(' '));
+}
+
 /** Every word, or beginning of one, by which an option is said. */
 export function wordsSaid(option: Option, words: Synonymous): string[] {
   const { phrases, open } = saidOf(option, words);

@@ -1,9 +1,19 @@
 import type { Units } from '../ruleset/figures.ts';
 import type { Words } from '../ruleset/words.ts';
+import { isThin, meantBySlips } from './asked-back.ts';
 import { type OtherQuestion, othersOf, questionFor } from './elsewhere.ts';
 import type { Field, Filled } from './form.ts';
 import { type Heard, type Hearing, isOwn, signsIn, spellingOnce } from './heard.ts';
-import { fitOf, fits, type Match, match, meantWords, type Option, plain } from './match.ts';
+import {
+  allSaid,
+  fitOf,
+  fits,
+  type Match,
+  match,
+  meantWords,
+  type Option,
+  plain,
+} from './match.ts';
 import { piecesOf } from './pieces.ts';
 import { readFigure } from './units.ts';
 
@@ -160,14 +170,23 @@ function readOne(
     if (figure) return filled(figure.value, figure.units);
   }
   const whole = match(line, field.options, typing);
+  if (whole.options.length === 0) return mended(line, field.options, typing);
   const read = ofMatch(whole);
   if (read.reply.kind !== 'filled' || whole.fit === fits.exactly) return read;
+  if (isThin(line, whole.options, typing))
+    return { reply: near(whole.options, [], []), fit: whole.fit };
   const lost = piecesOf(line, field.options, typing.and).filter(
     (piece) =>
       meantWords(piece, typing).length > 0 &&
       match(piece, field.options, typing).options.length === 0,
   );
   return lost.length === 0 ? read : { reply: near(whole.options, [], lost), fit: whole.fit };
+}
+
+/** What nobody understood may be a slip of the finger; what it then says is asked back. */
+function mended(line: string, options: readonly Option[], typing: Typing): Read {
+  const meant = meantBySlips(line, options, typing);
+  return meant.length === 0 ? unclear : { reply: near(meant, [], []), fit: fits.someWords };
 }
 
 const near = (
@@ -194,7 +213,10 @@ function readMany(line: string, field: Extract<Field, { kind: 'many' }>, typing:
   if (areDangers && !isWhole && !numberedOnly(line)) return readDangers(line, options, typing);
   const pieces = isWhole ? [line] : piecesOf(line, options, typing.and);
   if (pieces.length === 0) return unclear;
-  const found: string[] = [];
+  // one thing may be said across what parts others: "clicks on and off all night"
+  const found = isWhole ? [] : allSaid(line, options, typing).map(({ id }) => id);
+  const inPieces = pieces.flatMap((piece) => allSaid(piece, options, typing).map(({ id }) => id));
+  const isAcross = found.some((id) => !inPieces.includes(id));
   const lost: string[] = [];
   let fit: number = fits.exactly;
   for (const piece of pieces) {
@@ -208,8 +230,9 @@ function readMany(line: string, field: Extract<Field, { kind: 'many' }>, typing:
     // "the water is weak and a baby drinks it": one piece may speak of another question
     const isElsewhere =
       !isOwn(piece, best.fit, typing) && questionFor(piece, field, typing.others, typing) !== null;
-    if (!one || isElsewhere) {
-      lost.push(piece);
+    const isGuess = best.fit === fits.someWords && found.length > 0;
+    if (!one || isElsewhere || isGuess) {
+      if (!isAcross) lost.push(piece);
       continue;
     }
     fit = Math.min(fit, best.fit);
@@ -222,7 +245,7 @@ function readMany(line: string, field: Extract<Field, { kind: 'many' }>, typing:
     found.push(one.id);
   }
   const ids = options.map(({ id }) => id).filter((id) => found.includes(id));
-  if (ids.length === 0 && lost.length > 0) return unclear;
+  if (ids.length === 0 && lost.length > 0) return mended(line, options, typing);
   // what was understood is kept, and what was not is asked for
   if (lost.length > 0) {
     const left = options.filter(({ id }) => !ids.includes(id));
