@@ -8,7 +8,7 @@ import { tellsOfWork } from './work-done.ts';
  */
 export function beforeNewTrouble(
   answers: readonly Answer[],
-  { head, questions }: RuleSet,
+  { head, questions, dangers }: RuleSet,
 ): ReadonlySet<number> {
   const work = answers.findLastIndex(tellsOfWork);
   const told = answers.findIndex(
@@ -22,6 +22,24 @@ export function beforeNewTrouble(
       table !== undefined && table.combine !== 'none' && at !== undefined && at.slice(0, 10) < day
     );
   };
-  const places = answers.flatMap((answer, i) => (isPast(answer) ? [i] : []));
-  return new Set(places.filter((i) => i > work && i < told));
+  const places = answers.flatMap((answer, i) => (isPast(answer) && i > work ? [i] : []));
+  const past = [...places, ...safeThen(answers, day, questions, dangers)];
+  return new Set(past.filter((i) => i < told));
+}
+
+/** That nothing was dangerous on an earlier day says nothing of today: whatever came to it is past, and it is asked anew. */
+function safeThen(
+  answers: readonly Answer[],
+  day: string,
+  questions: RuleSet['questions'],
+  dangers: RuleSet['dangers'],
+): number[] {
+  const isOfDanger = ({ question, at }: Answer): boolean => {
+    const signs = questions[question]?.answers ?? [];
+    const isBefore = at !== undefined && at.slice(0, 10) < day;
+    return isBefore && signs.length > 0 && signs.every((id) => dangers[id]);
+  };
+  const places = answers.flatMap((answer, i) => (isOfDanger(answer) ? [i] : []));
+  const latest = answers[places.at(-1) ?? -1]?.value;
+  return Array.isArray(latest) && latest.length === 0 ? places : [];
 }

@@ -57,6 +57,24 @@ describe('a new trouble after work that was proved', () => {
     expect(given.map(({ step }) => step.question)).toEqual(dry.map(([question]) => question));
   });
 
+  it('asks for danger anew on a later day, and keeps a sign that was never taken back', () => {
+    const later = on('2026-11-20', dry.slice(0, 1));
+    const next = (day: string, answers: typeof primed) =>
+      diagnose({ plant, answers }, rules, words.en!, day).next?.question;
+    expect(next('2026-11-20', [...primed, ...later])).toBe('danger');
+    // cleared that day: both the sign and the all-clear are past
+    const cleared = on('2026-11-09', [['danger', ['wet-electrics']]]);
+    const facts = factsAt([...cleared, ...primed, ...later]);
+    expect(facts.asked.has('danger')).toBe(false);
+    expect(facts.values.has('danger')).toBe(false);
+    expect(next('2026-11-10', [...primed, ...on('2026-11-10', dry.slice(0, 1))])).not.toBe(
+      'danger',
+    );
+    expect(next('2026-11-20', [...primed, ...later, ...on('2026-11-20', [['danger', []]])])).toBe(
+      'household',
+    );
+  });
+
   it('lets the proof speak on the day it was read, and while nothing new is told', () => {
     for (const answers of [[...primed, ...on('2026-11-10', dry)], primed]) {
       const facts = factsAt(answers);

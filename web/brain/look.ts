@@ -42,6 +42,7 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
     causes,
     mode: modeOf(rebuild(interviewMachine(rules), answers)),
     plant: facts.plant,
+    isTold: facts.asked.has(rules.head.newTrouble ?? ''),
     card: nextCard(loaded, now, facts.plant, result),
     earlier: given.map((one) => earlierOf(loaded, now, one)),
     plan: result.plan.map((job) => ({

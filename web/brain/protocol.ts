@@ -73,6 +73,8 @@ export interface Looked {
   readonly plant: Plant;
   readonly card: Card | null;
   readonly earlier: readonly Earlier[];
+  /** what is wrong was told, since any work that was done */
+  readonly isTold: boolean;
   readonly causes: readonly ShownCause[];
   /** the most likely cause of the trouble; null when stopped */
   readonly likely: ShownCause | null;

@@ -3,7 +3,7 @@ import { chanceCount } from '../common/chance.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { isCured, stillToDo } from '../ranking/cured.ts';
-import { isTooEarly } from '../ranking/leading.tsx';
+import { isTooEarly } from '../ranking/too-early.ts';
 import { type KeptCase, withoutCall } from '../store/kept.ts';
 import type { OpenCase } from '../store/use-case.ts';
 import { Decision, VanList } from '../talk/decision.tsx';

@@ -3,14 +3,10 @@ import { chanceCount } from '../common/chance.ts';
 import { type Say, useSay } from '../common/words.ts';
 import type { OpenCase } from '../store/use-case.ts';
 import { isCured, justDone } from './cured.ts';
+import { isTooEarly } from './too-early.ts';
 
 /** From here on one cause is named as the likely one; below, the tool says that it does not know yet. */
 const NAMED = 0.35;
-/** Who is in danger, who drinks the water and what is wrong come first; before that, frequencies alone would speak. */
-const OPENING = 3;
-
-export const isTooEarly = ({ earlier }: Looked): boolean => earlier.length < OPENING;
-
 /** The cause that may be named; null while none is likely enough. */
 export function named({ looked, kept }: OpenCase): Looked['likely'] | null {
   const { likely } = looked;

@@ -8,7 +8,7 @@ import type { OpenCase } from '../store/use-case.ts';
 import { Paragraphs } from '../talk/paragraphs.tsx';
 import { ComesFirst } from './comes-first.tsx';
 import { isCured, stillToDo } from './cured.ts';
-import { isTooEarly } from './leading.tsx';
+import { isTooEarly } from './too-early.ts';
 
 /** More than these are no plan. */
 const MOST = 4;

@@ -2,7 +2,7 @@ import { atHome, comesBefore, endedBy, whoPhrase } from '../../shared/diagnosis/
 import type { Looked, ShownJob } from '../brain/protocol.ts';
 import { chanceCount } from '../common/chance.ts';
 import { useSay } from '../common/words.ts';
-import { isTooEarly } from '../ranking/leading.tsx';
+import { isTooEarly } from '../ranking/too-early.ts';
 import { jobKey, useFirstJobs } from './use-first-jobs.ts';
 
 /** Phone, visit or stop and why: how soon, what to load, the chance that one visit is enough; at a danger sign, whom to call. */
