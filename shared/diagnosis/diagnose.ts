@@ -4,6 +4,7 @@ import type { Taps } from '../case/taps.ts';
 import { siUnits, type Units } from '../ruleset/figures.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import type { Words } from '../ruleset/words.ts';
+import { isAway } from './away.ts';
 import { cautionsFor, stoppedBy } from './cautions.ts';
 import { pricingOf } from './cost.ts';
 import { dispatchFor } from './dispatch.ts';
@@ -106,7 +107,8 @@ function nextInWords(
   const question = rules.questions[ask.question];
   const text = words.questions[ask.question];
   if (!question || !text) return null;
-  const again = facts.timesUnknown.has(ask.question) && text.again ? text.again : null;
+  const again = facts.timesUnknown.has(ask.question) ? text.again : undefined;
+  const afar = isAway(facts, rules, audience) ? text.afar : undefined;
   const gaugesText = (taps: Taps): string =>
     sayReadings(words, taps, audience) ?? `${text.ask[audience]} (${sayTaps(words, taps)})`;
   const closable =
@@ -117,7 +119,7 @@ function nextInWords(
     choices: closable
       ? question.answers.map((id) => ({ id, label: text.answers[id]?.label ?? id }))
       : null,
-    text: again ?? (ask.taps ? gaugesText(ask.taps) : text.ask[audience]),
+    text: again ?? afar ?? (ask.taps ? gaugesText(ask.taps) : text.ask[audience]),
     why: whyAsked(text.why, worth, words),
   };
 }

@@ -1,8 +1,9 @@
 import type { Audience } from '../case/answer.ts';
 import type { Facts } from '../case/facts.ts';
 import { type Taps, tapsKey } from '../case/taps.ts';
-import type { RuleSet } from '../ruleset/schema.ts';
+import type { Question, RuleSet } from '../ruleset/schema.ts';
 import { ONE_TAP } from './answered.ts';
+import { isAway } from './away.ts';
 import { holds } from './condition.ts';
 import type { Pricing } from './cost.ts';
 import type { Judgement } from './judge.ts';
@@ -39,13 +40,14 @@ export function nextAsk(
   audience: Audience,
 ): NextAsk {
   const { facts, rules } = judgement;
+  const canAsk = askable(facts, rules, audience);
   const probabilities = Float64Array.from(worlds.list, (world) => world.probability);
   const costNow = expectedCostOf(table, probabilities, pricing);
   const weigh = (ask: Ask) => worthOf(ask, judgement, worlds, table, pricing, audience, costNow);
   const { wholeRound } = rules.head;
   const isRound = wholeRound !== undefined && holds({ answered: wholeRound }, facts);
   for (const id of opening(facts, rules)) {
-    const asks = openAsks(id, facts, rules);
+    const asks = openAsks(id, facts, rules, canAsk);
     const [first] = asks;
     if (!first) continue;
     // Lists that are no evidence (danger, household) are asked for their own sake; an age is worth what it tells.
@@ -59,7 +61,10 @@ export function nextAsk(
   const rest = Object.keys(rules.questions)
     .filter((id) => !rules.head.order.includes(id))
     .concat(Object.keys(rules.questions).filter((id) => rules.questions[id]?.kind === 'readings'))
-    .flatMap((id) => [...openAsks(id, facts, rules), ...moreTaps(id, facts, rules)]);
+    .flatMap((id) => [
+      ...openAsks(id, facts, rules, canAsk),
+      ...moreTaps(id, facts, rules, canAsk),
+    ]);
   const weighed = rest.map(weigh).sort((a, b) => net(b) - net(a));
   const best = weighed[0];
   const [couldChange = null] = [...weighed].sort((a, b) => a.leadingFallsTo - b.leadingFallsTo);
@@ -83,10 +88,19 @@ const canMatter = (worth: Worth) => worth.savingMinutes > CANNOT_MATTER_SHARE * 
 
 const net = (worth: Worth) => worth.savingMinutes - worth.effortMinutes;
 
-/** A question in its opening form, unless answered or not fitting this plant and case. */
-function openAsks(id: string, facts: Facts, rules: RuleSet): Ask[] {
+type Askable = (question: Question) => boolean;
+
+/** Whether a question fits this plant and case, and can be answered where the one asked is. */
+function askable(facts: Facts, rules: RuleSet, audience: Audience): Askable {
+  const away = isAway(facts, rules, audience);
+  return ({ atPlant, when }) =>
+    !(away && atPlant) && when.every((condition) => holds(condition, facts));
+}
+
+/** A question in its opening form, unless answered. */
+function openAsks(id: string, facts: Facts, rules: RuleSet, canAsk: Askable): Ask[] {
   const question = rules.questions[id];
-  if (!question?.when.every((condition) => holds(condition, facts))) return [];
+  if (!question || !canAsk(question)) return [];
   const again =
     question.againIfUnknown && facts.timesUnknown.get(id) === 1 && facts.unknown.has(id);
   if (facts.asked.has(id) && !again) return [];
@@ -98,14 +112,9 @@ function openAsks(id: string, facts: Facts, rules: RuleSet): Ask[] {
 }
 
 /** After one tap: as many as the house must feed at once. */
-function moreTaps(id: string, facts: Facts, rules: RuleSet): Ask[] {
+function moreTaps(id: string, facts: Facts, rules: RuleSet, canAsk: Askable): Ask[] {
   const question = rules.questions[id];
-  if (
-    question?.kind !== 'readings' ||
-    facts.asked.has(id) ||
-    !question.when.every((c) => holds(c, facts))
-  )
-    return [];
+  if (question?.kind !== 'readings' || facts.asked.has(id) || !canAsk(question)) return [];
   const house = facts.plant.line.find((part) => part.kind === 'house');
   const open = Math.max(2, house?.need?.open ?? 2);
   const taps: Taps = { open };

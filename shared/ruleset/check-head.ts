@@ -45,6 +45,14 @@ const newTroubleHolds: Check = (tables) => {
   return unknownIds(tables, named, Object.keys(questions), 'question');
 };
 
+/** Where the caller is, is told by answers that are there. */
+const callerHolds: Check = (tables) => {
+  const { caller } = tables.ruleSet.head;
+  if (!caller) return [];
+  const { question, there, away } = caller;
+  return unknownAnswers(tables, { question, oneOf: [there, away] }, ['head', 'caller']);
+};
+
 /** Groups that say the same, replaced symptoms, what makes a case urgent or a whole round name answers that are there. */
 const groupsHold: Check = (tables) => {
   const { head } = tables.ruleSet;
@@ -94,6 +102,7 @@ export const headChecks: readonly Check[] = [
   orderHolds,
   lookFirstHolds,
   newTroubleHolds,
+  callerHolds,
   groupsHold,
   frequenciesFall,
 ];

@@ -88,6 +88,8 @@ export const question = z.strictObject({
   pump: z.enum(['running', 'resting']).optional(),
   /** asked once more in other words when nobody knows (the words' `again`) */
   againIfUnknown: z.literal(true).optional(),
+  /** only somebody at the plant can answer it: left out while the caller is elsewhere */
+  atPlant: z.literal(true).optional(),
   /** a pressure loss measured with the valve to the house shut */
   isolated: z.literal(true).optional(),
   /** cartridges taken out for it: all of the first of these places that the plant has */
@@ -197,6 +199,8 @@ export const head = z.strictObject({
     .default([]),
   /** who told this wants all of it looked over: the opening questions are asked however little each may tell */
   wholeRound: z.strictObject({ question: id, oneOf: z.array(id).min(1) }).optional(),
+  /** the question where the caller is, with the answers that they are at the plant and that they are not */
+  caller: z.strictObject({ question: id, there: id, away: id }).optional(),
   /** told again on a later day than the last work was proved, it begins anew */
   newTrouble: id.optional(),
   /** answers that say the same: the strongest counts in full, each other one repeats it with this chance */

@@ -108,6 +108,13 @@ function compare(words: Words, ruleSet: RuleSet, at: At): Finding[] {
         mend: 'write them under "again"',
       });
     }
+    if (question.atPlant && spoken.afar !== undefined) {
+      findings.push({
+        ...at('questions', id, 'afar'),
+        message: `questions › ${id} is left out while the caller is elsewhere, so its words for then are never said`,
+        mend: 'take out "afar", or "atPlant" in the tables',
+      });
+    }
     findings.push(
       ...difference(
         `questions › ${id} › answers`,

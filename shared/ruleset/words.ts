@@ -30,6 +30,8 @@ const questionWords = z.strictObject({
   showMe: text.optional(),
   /** the danger question asked once more in other words */
   again: text.optional(),
+  /** what an agent asks instead of a caller who is not at the plant */
+  afar: text.optional(),
   answers: z.record(z.string(), answerWords).default({}),
 });
 

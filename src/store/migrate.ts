@@ -2,6 +2,7 @@ import { type Kysely, type Migration, Migrator } from 'kysely';
 import { first } from './migrations/0001-first.ts';
 import { deskList } from './migrations/0002-desk-list.ts';
 import { workEvents } from './migrations/0003-work-events.ts';
+import { callerAnswered } from './migrations/0004-caller-answered.ts';
 import type { StoreKind } from './store.ts';
 import type { Tables } from './tables.ts';
 
@@ -10,6 +11,7 @@ const migrations = (kind: StoreKind): Record<string, Migration> => ({
   '0001-first': first(kind),
   '0002-desk-list': deskList,
   '0003-work-events': workEvents(kind),
+  '0004-caller-answered': callerAnswered,
 });
 
 /**

@@ -125,7 +125,6 @@ interface NoteTable {
 
 interface CallTable {
   case_ref: string;
-  caller: 'at-plant' | 'away' | null;
   call_back: string | null;
   access: string | null;
   stop_phrase_at: string | null;

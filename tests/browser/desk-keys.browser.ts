@@ -178,6 +178,31 @@ test('a case is not closed as sent unawares while no technician has it, and its 
   await context.close();
 });
 
+test('a caller who is not at the plant is said so once by one key: what only somebody there can answer waits until it is taken back', async () => {
+  const { page, context, complaints } = await here.visit(desk);
+  await signIn(page, here.url, agent);
+  await called(page, 'At work');
+  await answerAll(page, blockedStage, finger, 4);
+  await asked(page, 'pump-open');
+  await page.getByRole('button', { name: 'The caller is not at the plant' }).waitFor();
+  await page.keyboard.press('w');
+  await page.locator('.question:not([data-question="pump-open"])').waitFor();
+  await page.locator('.decided', { hasText: 'Agree on a call-back' }).waitFor();
+  // in words that send nobody to a tap
+  const left = await answerAll(page, {});
+  expect(left).not.toContain('pump-open');
+  expect(left.some((question) => question.startsWith('readings'))).toBe(false);
+  await page.locator('.finding').waitFor();
+  // somebody is there now
+  await page.getByRole('button', { name: 'Somebody is at the plant now' }).waitFor();
+  await settled(page);
+  await page.keyboard.press('w');
+  await asked(page, 'pump-open');
+  expect(await page.locator('.decided').textContent()).not.toContain('Agree on a call-back');
+  expect(complaints).toEqual([]);
+  await context.close();
+});
+
 test('too many tries to sign in are not told as a wrong password, and a wrong one says who gives a new one', async () => {
   const { page, context } = await here.visit(desk);
   await page.goto(`${here.url}/desk`);

@@ -334,6 +334,14 @@ export const tables: readonly (readonly [
     /did you mean "routine"/,
   ],
   [
+    'a place of the caller that is no answer',
+    'ruleset.yaml',
+    'there: at-plant',
+    'there: at-plnat',
+    'at-plnat',
+    /did you mean "at-plant"/,
+  ],
+  [
     'frequencies out of order',
     'ruleset.yaml',
     'often: 0.5',

@@ -17,6 +17,7 @@ const answers: Readonly<Record<string, readonly string[]>> = {
   danger:
     list(`shock burning wet-electrics flooded burst scalding vessel-damaged uv-exposed chemical-exposure
     fuel-smell sewage-smell illness`),
+  caller: list('at-plant away'),
   household: list('infant pregnant elderly weak-immunity dialysis animals'),
   complaint:
     list(`weak no-water pulsing pump-restless too-high smell taste look noise leak tank-drops alarm

@@ -96,6 +96,13 @@ const words: readonly (readonly [string, string, string | RegExp, string, RegExp
     '',
     /asked once more.*no other words/,
   ],
+  [
+    'words for a caller elsewhere that are never said',
+    'words/en/questions-plant.yaml',
+    '  tank-level:\n',
+    '  tank-level:\n    afar: Was it full when you left?\n',
+    /tank-level is left out while the caller is elsewhere/,
+  ],
   ['an unknown section', 'words/en/phrases.yaml', 'phrases:', 'phrase:', /did you mean "phrases"/],
   [
     'a van item without words',

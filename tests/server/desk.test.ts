@@ -121,16 +121,15 @@ onBothStores('the desk', (place) => {
   });
 
   describe('a call', () => {
-    it('holds where the caller is, the way back to them and when the stop phrase was said', async () => {
+    it('holds the way back to the caller and when the stop phrase was said', async () => {
       const { ref } = await namedCase('a call');
       const path = `/api/desk/cases/${ref}/call`;
-      await as('agent', 'PATCH', path, { caller: 'at-plant', callBack: 'evenings, 555 0100' });
+      await as('agent', 'PATCH', path, { callBack: 'evenings, 555 0100' });
       const { body } = await as('agent', 'PATCH', path, {
         access: 'key under the pot',
         stopPhraseSaid: true,
       });
       expect(body).toEqual({
-        caller: 'at-plant',
         callBack: 'evenings, 555 0100',
         access: 'key under the pot',
         stopPhraseAt: expect.stringMatching(/^\d{4}-/),

@@ -20,7 +20,7 @@ onBothStores('migrations', (place) => {
       .selectFrom('kysely_migration' as 'settings')
       .selectAll()
       .execute();
-    expect(rows).toHaveLength(3);
+    expect(rows).toHaveLength(4);
     await Promise.all(stores.map((store) => store.ping()));
     await Promise.all(stores.map((store) => store.close()));
   });

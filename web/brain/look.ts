@@ -1,5 +1,7 @@
-import { factsOf } from '../../shared/case/facts.ts';
+import type { Audience } from '../../shared/case/answer.ts';
+import { type Facts, factsOf } from '../../shared/case/facts.ts';
 import { partsInPlace } from '../../shared/case/places.ts';
+import { isAway } from '../../shared/diagnosis/away.ts';
 import { isPlantFor } from '../../shared/diagnosis/condition.ts';
 import { diagnose } from '../../shared/diagnosis/diagnose.ts';
 import { priorityOf } from '../../shared/diagnosis/priority.ts';
@@ -11,10 +13,10 @@ import { interviewMachine, modeOf, rebuild } from '../../shared/interview/machin
 import { type Given, givenOf, type Step, stepKey } from '../../shared/interview/step.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { inReaderUnits } from '../../shared/ruleset/figures.ts';
-import type { Job } from '../../shared/ruleset/schema.ts';
+import type { Job, RuleSet } from '../../shared/ruleset/schema.ts';
 import { type Likely, pictureOf } from '../drawing/picture.ts';
 import { cardOf, type Loaded } from './cards.ts';
-import type { Card, CaseNow, Earlier, Looked, ShownCause } from './protocol.ts';
+import type { Caller, Card, CaseNow, Earlier, Looked, ShownCause } from './protocol.ts';
 
 /** Everything a screen shows of a case, computed from its answers. Throws an InputError as the diagnosis does. */
 export function look(loaded: Loaded, now: CaseNow): Looked {
@@ -56,7 +58,8 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
     hurry: priorityOf({ facts, rules }).because,
     whom: (result.stopped?.because ?? []).map((sign) => words.dangers[sign]?.whom ?? sign),
     picture: pictureOf(facts, result.segments, likely && placed(likely, placesOf(likely.id))),
-    others: othersOf(loaded, facts.plant, given),
+    caller: callerOf(facts, rules, audience),
+    others: othersOf(loaded, now, facts.plant, given),
   };
 }
 
@@ -66,6 +69,17 @@ function placed(cause: ShownCause, plain: readonly string[]): Likely {
   return {
     cause: id,
     parts: parts.map((part) => ({ ...part, probability: part.probability * probability })),
+  };
+}
+
+function callerOf(facts: Facts, rules: RuleSet, audience: Audience): Caller | null {
+  const { caller } = rules.head;
+  if (audience !== 'agent' || !caller) return null;
+  const away = isAway(facts, rules, audience);
+  return {
+    step: { question: caller.question },
+    isAway: away,
+    otherwise: away ? caller.there : caller.away,
   };
 }
 
@@ -86,9 +100,13 @@ function earlierOf({ rules, words }: Loaded, { units }: CaseNow, given: Given): 
   };
 }
 
-/** Questions that this plant can answer, those with gauges once for each usual state of the taps. */
+/**
+ * Questions that this plant can answer, those with gauges once for each usual state of the taps. Where the caller is, only an
+ * agent asks.
+ */
 function othersOf(
   { rules, words }: Loaded,
+  { audience }: CaseNow,
   plant: Plant,
   given: readonly Given[],
 ): Looked['others'] {
@@ -102,9 +120,8 @@ function othersOf(
   });
   const keys = new Set(steps.map(stepKey));
   const more = given.map(({ step }) => step).filter((step) => !keys.has(stepKey(step)));
-  return [...steps, ...more].map((step) => ({
-    step,
-    key: stepKey(step),
-    label: stepText(step, words),
-  }));
+  const caller = audience === 'agent' ? undefined : rules.head.caller?.question;
+  return [...steps, ...more]
+    .filter(({ question }) => question !== caller)
+    .map((step) => ({ step, key: stepKey(step), label: stepText(step, words) }));
 }

@@ -67,6 +67,13 @@ export interface ShownJob extends PlannedJob {
   readonly van: readonly string[];
 }
 
+/** Whether a caller is away from the plant, and the answer that says the opposite. */
+export interface Caller {
+  readonly step: Step;
+  readonly isAway: boolean;
+  readonly otherwise: string;
+}
+
 export interface Looked {
   readonly result: Result;
   readonly mode: Mode;
@@ -85,6 +92,8 @@ export interface Looked {
   /** whom to call at each danger sign told */
   readonly whom: readonly string[];
   readonly picture: Picture;
+  /** where an agent's caller is; null for everybody else */
+  readonly caller: Caller | null;
   /** what else can be answered now, asked or not */
   readonly others: readonly { readonly step: Step; readonly key: string; readonly label: string }[];
 }

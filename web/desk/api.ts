@@ -37,7 +37,6 @@ export interface Note {
 }
 
 export interface Call {
-  readonly caller: 'at-plant' | 'away' | null;
   readonly callBack: string | null;
   readonly access: string | null;
   readonly stopPhraseAt: string | null;

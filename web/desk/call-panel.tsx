@@ -16,7 +16,7 @@ interface Props {
   readonly stopped: boolean;
 }
 
-/** What the desk writes beside a case: who calls and from where, a call-back, the way in, who has it, notes, how it was closed. */
+/** What the desk writes beside a case: who calls, a call-back, the way in, who has it, notes, how it was closed. */
 export function CallPanel({ base, name, onName, stopped }: Props) {
   const say = useSay();
   const { beside, read } = useBeside(base);
@@ -52,23 +52,6 @@ export function CallPanel({ base, name, onName, stopped }: Props) {
         label={say('caller-name')}
         onKept={(given) => onName(given ?? say('callers-plant'))}
       />
-      <div class="field">
-        <label for="caller">{say('caller-where')}</label>
-        <select
-          id="caller"
-          onChange={(event: Event) => {
-            const value = (event.target as HTMLSelectElement).value;
-            kept({ caller: value === '' ? null : (value as 'at-plant' | 'away') });
-          }}
-        >
-          <option value="">{say('not-known-field')}</option>
-          {(['at-plant', 'away'] as const).map((where) => (
-            <option value={where} selected={call.caller === where}>
-              {say(`caller-${where}`)}
-            </option>
-          ))}
-        </select>
-      </div>
       <Line
         id="call-back"
         value={call.callBack}

@@ -3,7 +3,7 @@ import { loneKey } from '../common/typed-key.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { answerKeys } from './choices.tsx';
 
-/** What an agent does by one key: answer, begin with the figures, write a note, hand over, correct the plant, see the list. */
+/** What an agent does by one key: answer, say where the caller is, begin with the figures, write a note, hand over, correct the plant, see the list. */
 export function useAgentKeys(base: string): void {
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
@@ -45,6 +45,7 @@ function pressAnswer(key: string): void {
   const buttons = document.querySelectorAll<HTMLButtonElement>('.answers .choices .choice');
   buttons[answerKeys.indexOf(key)]?.click();
   if (key === '0') pressFirst('.answers > .main');
+  if (key === 'w') pressFirst('.caller-where');
   if (key === 'u') pressFirst('.other-answers .choice');
 }
 

@@ -28,6 +28,11 @@ const AgentPanel = lazy(
   Nothing,
 );
 
+const CallerWhere = lazy(
+  () => import('../desk/beside-case.ts').then((file) => file.CallerWhere),
+  Nothing,
+);
+
 const DANGER: Step = { question: 'danger' };
 
 /** What was answered, what must be minded, and the one thing asked now; at the end what was found. */
@@ -66,6 +71,8 @@ export function Conversation({ open, base }: Props) {
     else bringIntoView('.question h2, .question .aloud, .finding h2');
   }, [card?.key, minded.join()]);
   const answered = (step: Step) => (value: unknown) => open.answer(step, value);
+  const { caller } = looked;
+  const where = caller ? <CallerWhere caller={caller} onAnswer={answered(caller.step)} /> : null;
   return (
     <>
       {stopped && !changing ? <StopSign stopped={stopped} onChange={() => change(DANGER)} /> : null}
@@ -93,6 +100,7 @@ export function Conversation({ open, base }: Props) {
           card={card}
           now={now}
           busy={busy}
+          where={where}
           onLeave={changing ? () => setChanging(null) : undefined}
           onAnswer={answered(card.step)}
           onDanger={answered(DANGER)}
@@ -100,7 +108,10 @@ export function Conversation({ open, base }: Props) {
         />
       ) : null}
       {!card && !stopped ? (
-        <Finding open={open} base={base} readOnly={kept.closed} onMeasure={change} />
+        <>
+          <Finding open={open} base={base} readOnly={kept.closed} onMeasure={change} />
+          {kept.closed ? null : where}
+        </>
       ) : null}
       {kept.audience === 'agent' ? (
         <AgentPanel

@@ -24,6 +24,7 @@ export function Decision({ looked }: { readonly looked: Looked }) {
         {say(`dispatch-${verdict}`, { who: goes ? say(`who-${goes}`) : '' })}{' '}
         {say('priority', { priority: say(`priority-${priority}`) })}
       </p>
+      {looked.caller?.isAway && !stopped ? <p>{say('dispatch-away')}</p> : null}
       {home.map((job) => {
         const first = firsts.get(jobKey(job));
         return first ? (

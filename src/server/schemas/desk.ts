@@ -79,7 +79,6 @@ export const deskList = z
 
 export const call = z
   .object({
-    caller: z.enum(['at-plant', 'away']).nullable(),
     callBack: z.string().nullable(),
     access: z.string().nullable(),
     stopPhraseAt: z.string().nullable(),
@@ -91,7 +90,6 @@ const callBack = text(100).openapi({
 });
 
 export const callBody = bodyOf({
-  caller: z.enum(['at-plant', 'away']).nullable().optional(),
   callBack: callBack.nullable().optional(),
   access: text(500)
     .nullable()

@@ -67,8 +67,7 @@ export async function openCase(
 }
 
 const callOf = (ref: string, callBack: string) => ({
-  ...{ case_ref: ref, call_back: callBack },
-  ...{ caller: null, access: null, stop_phrase_at: null },
+  ...{ case_ref: ref, call_back: callBack, access: null, stop_phrase_at: null },
 });
 
 function newestRuleSet({ judge }: Pick<Deps, 'judge'>): string {

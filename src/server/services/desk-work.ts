@@ -11,7 +11,6 @@ import { tellStateChange } from './outbox.ts';
 import { listed, stateOf } from './views.ts';
 
 export interface Call {
-  readonly caller: 'at-plant' | 'away' | null;
   readonly callBack: string | null;
   readonly access: string | null;
   readonly stopPhraseAt: string | null;
@@ -27,7 +26,6 @@ export interface Note {
 export async function readCall({ store }: Pick<Deps, 'store'>, ref: string): Promise<Call> {
   const row = await findCall(store.db, ref);
   return {
-    caller: row?.caller ?? null,
     callBack: row?.call_back ?? null,
     access: row?.access ?? null,
     stopPhraseAt: row?.stop_phrase_at ?? null,
@@ -70,7 +68,6 @@ export async function changeCall(
   deps: Deps,
   ref: string,
   given: {
-    readonly caller?: Call['caller'] | undefined;
     readonly callBack?: string | null | undefined;
     readonly access?: string | null | undefined;
     readonly stopPhraseSaid?: true | undefined;
@@ -83,7 +80,6 @@ export async function changeCall(
     const before = await findCall(trx, ref);
     const row = {
       case_ref: ref,
-      caller: given.caller === undefined ? (before?.caller ?? null) : given.caller,
       call_back: given.callBack === undefined ? (before?.call_back ?? null) : given.callBack,
       access: given.access === undefined ? (before?.access ?? null) : given.access,
       stop_phrase_at: given.stopPhraseSaid ? now : (before?.stop_phrase_at ?? null),
@@ -91,7 +87,6 @@ export async function changeCall(
     await saveCall(trx, row);
     changed(ref);
     return {
-      caller: row.caller,
       callBack: row.call_back,
       access: row.access,
       stopPhraseAt: row.stop_phrase_at,

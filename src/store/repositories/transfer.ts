@@ -84,7 +84,7 @@ export const transferTables: readonly TransferTable[] = [
   {
     name: 'calls',
     key: ['case_ref'],
-    columns: ['case_ref', 'caller', 'call_back', 'access', 'stop_phrase_at', 'search_text'],
+    columns: ['case_ref', 'call_back', 'access', 'stop_phrase_at', 'search_text'],
   },
   {
     name: 'rejudgings',
