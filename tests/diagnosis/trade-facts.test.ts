@@ -301,3 +301,34 @@ describe('facts of the trade', () => {
     expect(spits.next?.question).toBe('tank-level');
   });
 });
+
+describe('what is not asked because it was told', () => {
+  const asked = (answers: readonly { question: string; value: unknown }[]): string[] => {
+    const given = [...answers];
+    const ids: string[] = [];
+    for (;;) {
+      const { next } = judgeCase(plant, given);
+      if (!next) return ids;
+      ids.push(next.question);
+      const value = next.ask ? { taps: next.ask.taps, bar: 'unknown' } : 'unknown';
+      given.push({ question: next.question, value });
+    }
+  };
+  const heard = (pump: string) => [
+    { question: 'danger', value: [] },
+    { question: 'complaint', value: ['no-water'] },
+    { question: 'pump-open', value: pump },
+  ];
+
+  it('a pump that hums has its supply and a sound; who tells of it is told to unplug it', () => {
+    expect(asked(heard('silent'))).toContain('power-at-pump');
+    const left = asked(heard('hums'));
+    expect(left).not.toContain('power-at-pump');
+    expect(left).not.toContain('pump-sound');
+  });
+
+  it('who has no water is not asked what it looks, smells or tastes of', () => {
+    for (const pump of ['silent', 'hums', 'runs-dry'])
+      expect(asked(heard(pump)).filter((id) => /^(smell|taste|look)$/.test(id))).toEqual([]);
+  });
+});

@@ -21,7 +21,7 @@ export function Decision({ looked }: { readonly looked: Looked }) {
   return (
     <>
       <p class="decision">
-        {say(`dispatch-${verdict}`, { who: goes ? say(`who-${goes}`) : '' })}{' '}
+        {say(`dispatch-${verdict}`, { who: goes ? say(`goes-${goes}`) : '' })}{' '}
         {say('priority', { priority: say(`priority-${priority}`) })}
       </p>
       {looked.caller?.isAway && !stopped ? <p>{say('dispatch-away')}</p> : null}

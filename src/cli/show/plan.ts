@@ -75,7 +75,7 @@ function dispatchText({ dispatch, plan }: Result, showing: Showing): string {
   const before = comesBefore(home, (job) => firstOf(job, showing));
   const lines = [
     say(`dispatch-${before ? 'send-first' : decision}`, {
-      who: say(`who-${before ?? who ?? 'technician'}`),
+      who: say(`goes-${before ?? who ?? 'technician'}`),
     }),
     ...home.flatMap((job) => firstText(job, 'dispatch-before', showing)),
     say('dispatch-priority', { priority: say(`priority-${priority}`) }),
