@@ -38,8 +38,19 @@ test('who is in danger waits for no plant: from the list two keys and a name lea
   // the plant is described when there is time for it
   await page.keyboard.press('p');
   await page.getByRole('button', { name: 'Keep' }).first().waitFor();
-  await page.goBack();
+  await page.getByRole('link', { name: 'Back to the case' }).click();
   await settled(page);
+  // until then a usual one is said to stand in, and it is chosen by a key as with a new call
+  const standsIn = page.getByText('The usual plant stands in');
+  await standsIn.waitFor();
+  await page.keyboard.press('p');
+  await page.getByRole('button', { name: 'Choose another plant altogether' }).click();
+  await page.locator('.plants .number').first().waitFor();
+  await page.keyboard.press('1');
+  await settled(page);
+  await expect.poll(() => page.locator('.plant-line').textContent()).not.toContain('G1');
+  expect(await page.locator('h1').textContent()).toBe('Somebody frightened');
+  expect(await standsIn.count()).toBe(0);
   // the way back from a case at the desk is the desk
   await page.getByRole('link', { name: 'Call desk' }).click();
   await page.locator('#search').waitFor();

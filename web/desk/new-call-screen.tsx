@@ -3,12 +3,10 @@ import { untilDescribed } from '../../shared/plant/ready-made.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { goTo, onLink } from '../common/router.ts';
 import { useSettings } from '../common/settings.ts';
-import { loneKey } from '../common/typed-key.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { ChoosePlant } from '../setup/choose-plant.tsx';
 import { keepFetched } from '../store/new-case.ts';
-import { answerKeys } from '../talk/choices.tsx';
 import { openCase } from './api.ts';
 
 /**
@@ -23,8 +21,6 @@ export function NewCallScreen() {
   const callBack = useRef<HTMLInputElement>(null);
   useEffect(() => {
     name.current?.focus();
-    addEventListener('keydown', pressPlant);
-    return () => removeEventListener('keydown', pressPlant);
   }, []);
   const begin = (plant: Plant): void => {
     const named = { ...plant, name: name.current?.value.trim() || say('callers-plant') };
@@ -65,11 +61,7 @@ export function NewCallScreen() {
         </button>
         <p class="small">{say('begin-call-why')}</p>
       </form>
+      <h2>{say('choose-plant-call')}</h2>
     </ChoosePlant>
   );
-}
-
-function pressPlant(event: KeyboardEvent): void {
-  const plants = document.querySelectorAll<HTMLButtonElement>('.plants .choice');
-  plants[answerKeys.indexOf(loneKey(event) ?? '')]?.click();
 }

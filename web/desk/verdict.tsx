@@ -1,4 +1,5 @@
 import { whoPhrase } from '../../shared/diagnosis/who.ts';
+import { untilDescribed } from '../../shared/plant/ready-made.ts';
 import { AskTwice } from '../common/ask-twice.tsx';
 import { chanceWord } from '../common/chance.ts';
 import { useSay } from '../common/words.ts';
@@ -13,13 +14,19 @@ interface Props {
 
 /** Phone or visit beside what to do, above the drawing: what an agent decides by is in sight while the talk goes on. */
 export function Verdict({ open, base }: Props) {
+  const say = useSay();
   return (
     <div class="verdict">
       <Decided looked={open.looked} />
+      {isAsBegun(open) ? <p class="remark">{say('plant-usual')}</p> : null}
       <PlanInShort open={open} base={base} />
     </div>
   );
 }
+
+/** What stands in for a plant until somebody describes it stands there still. */
+const isAsBegun = ({ looked }: OpenCase): boolean =>
+  JSON.stringify(looked.plant.line) === JSON.stringify(untilDescribed.line);
 
 /** A line for each job, which opens; the first stands open once nothing more is asked. */
 function PlanInShort({ open, base }: Props) {

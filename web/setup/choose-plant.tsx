@@ -1,6 +1,8 @@
 import type { Child } from 'hono/jsx/dom';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
+import { loneKey } from '../common/typed-key.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { answerKeys } from '../talk/choices.tsx';
 import { Paragraphs } from '../talk/paragraphs.tsx';
@@ -10,17 +12,21 @@ interface Props {
   /** for somebody on the telephone: asked aloud, and a key for each plant */
   readonly asked?: boolean;
   readonly onChoose: (plant: Plant) => void;
-  /** what is told before a plant is chosen */
-  readonly children?: Child;
+  /** the heading, and what is told before a plant is chosen */
+  readonly children: Child;
 }
 
 /** The ready-made plants by their pictures: the one that looks most like it is near enough to start. */
 export function ChoosePlant({ asked, onChoose, children }: Props) {
   const say = useSay();
+  useEffect(() => {
+    if (!asked) return;
+    addEventListener('keydown', pressPlant);
+    return () => removeEventListener('keydown', pressPlant);
+  }, []);
   return (
     <main class="page">
       {children}
-      {asked ? <h2>{say('choose-plant-call')}</h2> : <h1>{say('choose-plant')}</h1>}
       {asked ? (
         <Paragraphs text={say('choose-plant-call-how')} />
       ) : (
@@ -47,4 +53,9 @@ export function ChoosePlant({ asked, onChoose, children }: Props) {
       </ul>
     </main>
   );
+}
+
+function pressPlant(event: KeyboardEvent): void {
+  const plants = document.querySelectorAll<HTMLButtonElement>('.plants .choice');
+  plants[answerKeys.indexOf(loneKey(event) ?? '')]?.click();
 }

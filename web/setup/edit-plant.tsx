@@ -1,4 +1,4 @@
-import { useState } from 'hono/jsx/dom';
+import { type Child, useState } from 'hono/jsx/dom';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { inReaderUnits } from '../../shared/ruleset/figures.ts';
 import { brain } from '../brain/client.ts';
@@ -14,6 +14,8 @@ interface Props {
   readonly plant: Plant;
   readonly done: string;
   readonly onDone: (plant: Plant) => void;
+  /** other ways on */
+  readonly children?: Child;
 }
 
 /** The field that is told to be wrong, or else the sentence that says what is. */
@@ -26,7 +28,7 @@ function showWrong(): void {
 }
 
 /** Names the plant, corrects its line, and goes on only with one that can be. */
-export function EditPlant({ plant: given, done, onDone }: Props) {
+export function EditPlant({ plant: given, done, onDone, children }: Props) {
   const say = useSay();
   const { settings } = useSettings();
   const [plant, setPlant] = useState(given);
@@ -38,6 +40,7 @@ export function EditPlant({ plant: given, done, onDone }: Props) {
   }, [plant, settings]);
   return (
     <main class="page setup">
+      {children}
       <h1>{say('edit-plant')}</h1>
       <p>{say('edit-plant-how')}</p>
       <div class="field">
