@@ -1,5 +1,5 @@
 import { below } from './normal.ts';
-import { cycleSeconds, RUNS_ON, type Source } from './source.ts';
+import { cycleSeconds, RUNS_ON, reachesTop, type Source } from './source.ts';
 
 /**
  * What is heard of the pump, from the solved line: chance of each answer of the two pump questions. A listener is wrong
@@ -64,10 +64,8 @@ function closedChances(source: Source): Record<string, number> {
   if (source.gives === 'hums') return { 'stays-off': 0.6, 'short-bursts': 0.3, 'never-stops': 0.1 };
   if (source.gives) return { 'stays-off': 1 };
   if (source.neverStops) return { 'never-stops': 1 };
-  const top = source.raw[0] ?? 0;
-  const spread = Math.max(0.02, source.sd[0] ?? 0);
   const leak = source.leakLpm + source.backLeakLpm;
-  const tooWeak = RUNS_ON[source.control] * below((source.highBar - top) / spread);
+  const tooWeak = RUNS_ON[source.control] * (1 - reachesTop(source));
   const tooMuch =
     source.control === 'flow-controller' && leak > 0
       ? below(Math.log(leak / source.minFlowLpm) / 0.3)

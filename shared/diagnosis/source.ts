@@ -226,9 +226,6 @@ interface About {
   readonly sd: number;
 }
 
-const chanceAbove = (one: About, other: About): number =>
-  below((one.bar - other.bar) / Math.max(0.02, Math.hypot(one.sd, other.sd)));
-
 /** Density of reading `bar` with standard deviation `readSd` from `one`, where that is the lesser of two pressures. */
 function lesserDensity(one: About, other: About, bar: number, readSd: number): number {
   const seen = Math.hypot(one.sd, readSd);
@@ -250,6 +247,10 @@ function restingDensity(source: Source, gravityBar: number, bar: number, sd: num
   );
 }
 
+/** Chance that the pump, all taps shut, reaches the pressure at which its control would stop it, or which it holds. */
+export const reachesTop = ({ raw, sd, highBar, settingSd }: Source): number =>
+  below(((raw[0] ?? 0) - highBar) / Math.max(0.02, Math.hypot(sd[0] ?? 0, settingSd)));
+
 /** Density of the pressure at rest, all taps shut (contract "Pressures at rest"). */
 export function restDensity(source: Source, bar: number, readSd: number): number {
   const top = source.raw[0] ?? 0;
@@ -267,7 +268,7 @@ export function restDensity(source: Source, bar: number, readSd: number): number
       if (source.neverStops) return density(bar, top, sd);
       const stop = { bar: source.highBar, sd: source.settingSd };
       return (
-        chanceAbove(gives, stop) * evenDensity(bar, source.lowBar, source.highBar, setSd) +
+        reachesTop(source) * evenDensity(bar, source.lowBar, source.highBar, setSd) +
         lesserDensity(gives, stop, bar, readSd)
       );
     }
