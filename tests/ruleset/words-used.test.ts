@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { loadWorkWords } from '../../shared/work/words.ts';
 import { latestRuleSet } from '../../src/rules/read.ts';
 import { readUiWords } from '../../web/build/ui-words.ts';
 
@@ -32,6 +33,15 @@ describe.each(ruleSet.head.languages)('the words in %s', (language) => {
     const said = [...Object.keys(words[language]?.phrases ?? {}), ...screens];
     const unused = said.filter((key) => !isUsed(key));
     expect(unused).toEqual([]);
+  });
+
+  it('hold nothing twice: what terminal and screens say alike stands with the phrases of both', () => {
+    const screens = readUiWords(files, language);
+    const { phrases } = loadWorkWords(files, language);
+    const alike = [phrases, words[language]?.phrases ?? {}].flatMap((other) =>
+      Object.keys(other).filter((key) => other[key] === screens[key]),
+    );
+    expect(alike).toEqual([]);
   });
 
   it('hold no part for the van that no job loads', () => {
