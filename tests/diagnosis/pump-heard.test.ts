@@ -90,13 +90,15 @@ describe('heard with all taps shut', () => {
 
   it('one that just reaches its stop never stops half the time', () => {
     close({ highBar: 5 }, [0.5, 0.01, 0.49]);
-    close({ highBar: 5.1, sd: along(() => 0.05) }, [
-      below(2),
-      0.02 * (1 - below(2)),
-      0.98 * (1 - below(2)),
+    // the pump's pressure and the switch's are each known to so much
+    const never = below(0.1 / Math.hypot(0.05, 0.03));
+    close({ highBar: 5.1, sd: along(() => 0.05), settingSd: 0.03 }, [
+      never,
+      0.02 * (1 - never),
+      0.98 * (1 - never),
     ]);
     // held to two hundredths of a bar at the least
-    close({ highBar: 5.02, sd: along(() => 0) }, [
+    close({ highBar: 5.02, sd: along(() => 0), settingSd: 0 }, [
       below(1),
       0.02 * (1 - below(1)),
       0.98 * (1 - below(1)),
