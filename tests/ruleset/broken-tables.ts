@@ -183,8 +183,8 @@ export const tables: readonly (readonly [
   [
     'a condition on an answer that is not there',
     'questions/equipment.yaml',
-    'oneOf: [silent, hums]',
-    'oneOf: [silent, humms]',
+    'oneOf: [silent, hums, runs-dry]',
+    'oneOf: [silent, humms, runs-dry]',
     'humms',
     /did you mean "hums"/,
   ],
@@ -328,8 +328,8 @@ export const tables: readonly (readonly [
   [
     'a round asked for by an answer that is not there',
     'ruleset.yaml',
-    'oneOf: [routine] }\n\n# Told',
-    'oneOf: [rutine] }\n\n# Told',
+    'wholeRound: { question: complaint, oneOf: [routine] }',
+    'wholeRound: { question: complaint, oneOf: [rutine] }',
     'rutine',
     /did you mean "routine"/,
   ],
