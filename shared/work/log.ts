@@ -12,6 +12,8 @@ export interface WorkEntry {
   readonly device: string;
   /** null: the job is over, or is to be begun anew */
   readonly event: WorkEvent | null;
+  /** the server can never take it: it counts on the device that made it, and what came after follows what was before it */
+  readonly refused?: true;
 }
 
 /** A job of a case as its entries leave it. */
@@ -44,21 +46,22 @@ export function jobLog<E extends WorkEntry>(
 }
 
 function further<E extends WorkEntry>(before: JobLog<E>, entry: E): JobLog<E> {
-  const { counted, head, device } = before;
-  const { event, eventId } = entry;
-  const isNext = entry.follows === head;
+  const { counted, device } = before;
+  const { event, refused } = entry;
+  const isNext = entry.follows === before.head;
+  const head = refused ? before.head : entry.eventId;
   if (event === null) {
     return isNext
-      ? { counted: [], head: eventId, device: null, tooLate: null }
+      ? { counted: [], head, device: null, tooLate: null }
       : { ...before, tooLate: entry.device };
   }
   const added = [...counted, { ...entry, event }];
   const isWarning = 'lost' in event || 'danger' in event;
   if (isWarning && device !== null)
-    return { counted: added, head: isNext ? eventId : head, device, tooLate: null };
+    return { counted: added, head: isNext ? head : before.head, device, tooLate: null };
   const isTheirs = device === null || device === entry.device || 'stillSo' in event;
   return isNext && isTheirs
-    ? { counted: added, head: eventId, device: entry.device, tooLate: null }
+    ? { counted: added, head, device: entry.device, tooLate: null }
     : { ...before, tooLate: entry.device };
 }
 

@@ -2,7 +2,7 @@ import type { Page, Route } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
-import { openedCase, phone } from './pages.ts';
+import { armed, openedCase, phone } from './pages.ts';
 import { answerAll, answerOne, blockedStage, settled } from './person.ts';
 
 const here = around();
@@ -71,6 +71,41 @@ test('a plant the server refuses is told on the screen, and the case goes on her
   await answerOne(page, 'danger', []);
   await page.locator('.case-head .wrong', { hasText: 'Kept here only.' }).waitFor();
   await page.locator('[data-question="danger"]').waitFor({ state: 'detached' });
+  await context.close();
+});
+
+test('a step of a job the server refuses is told, and those after it arrive', async () => {
+  const { page, context } = await here.visit(phone, { serviceWorkers: 'block' });
+  const arrived: string[] = [];
+  await page.route('**/work', async (route: Route) => {
+    const { event } = route.request().postDataJSON() as { event: { step: string } };
+    if (event.step === 'tell-house') {
+      const detail = 'event: not a step';
+      await route.fulfill({
+        status: 422,
+        contentType: 'application/problem+json',
+        json: { detail },
+      });
+      return;
+    }
+    arrived.push(event.step);
+    await route.continue();
+  });
+  const plant = readyMade.find(({ id }) => id === 'two-stages')?.plant;
+  await page.goto(`${here.url}/c/${await openedCase(here.url, plant)}`);
+  await settled(page);
+  await page.goto(`${page.url().replace('/c/', '/case/')}/work/test-pressure-hold/-`);
+  for (const step of ['all-taps-shut', 'tell-house', 'lock-pump']) {
+    await armed(page, `.step[data-step="${step}"][aria-busy="false"]`);
+    if (step === 'lock-pump') await page.locator('.caution-first .tick-button').click();
+    await armed(page, '.step[aria-busy="false"]:not(.caution-first)');
+    await page.locator('.ticks .tick-button').click();
+  }
+  await page.locator('.work .wrong', { hasText: 'cannot take a step of this job' }).waitFor();
+  await expect.poll(() => arrived).toEqual(['all-taps-shut', 'lock-pump']);
+  await page.reload();
+  await page.locator('.step[data-step="hold-read"]').waitFor();
+  expect(await page.locator('.work .wrong').count()).toBe(1);
   await context.close();
 });
 

@@ -7,7 +7,9 @@ import { newUuid } from '../../web/common/ids.ts';
 import { type KeptCase, type KeptEntry, waitingOf } from '../../web/store/kept.ts';
 import {
   answerIdOf,
+  logOf,
   toSend,
+  withAside,
   withEntry,
   withHeard,
   withoutOldWork,
@@ -19,6 +21,7 @@ interface Kept {
   readonly log?: readonly KeptEntry[];
   readonly logSent?: number;
   readonly device?: string;
+  readonly aside?: readonly KeptEntry[];
 }
 
 const none: Kept = {};
@@ -47,6 +50,28 @@ describe('the log of jobs kept here', () => {
     expect(idsOf(after)).toEqual([other.eventId, first.eventId, second.eventId]);
     expect(after.logSent).toBe(2);
     expect(after.log?.[1]?.receivedAt).toBe('now');
+  });
+
+  test('sets aside what the server can never take: it counts here where it was made, and the rest goes on without it', () => {
+    const ticked = ['a', 'b', 'c', 'd'].reduce<Kept>((kept, step) => {
+      const { head } = jobLog(logOf(kept), 'job', null);
+      return withEntry(kept, { job: 'job', part: null, event: { step }, follows: head });
+    }, none);
+    const [, second, third] = ticked.log as [KeptEntry, KeptEntry, KeptEntry];
+    const steps = (kept: Kept) =>
+      jobLog(logOf(kept), 'job', null).counted.map(({ event }) => 'step' in event && event.step);
+    const twice = withAside(withAside(ticked, second.eventId), third.eventId);
+    expect(steps(twice)).toEqual(['a', 'b', 'c', 'd']);
+    // the server has the rest as one chain, and the order here stays
+    const theirs = (twice.log ?? []).map(toSend);
+    expect(jobLog(theirs, 'job', null).counted).toHaveLength(2);
+    const after = withServers(twice, theirs);
+    expect(steps(after)).toEqual(['a', 'b', 'c', 'd']);
+    const { head } = jobLog(logOf(after), 'job', null);
+    expect(head).toBe(theirs[1]?.eventId);
+    const over = withEntry(after, { job: 'job', part: null, event: null, follows: head });
+    expect(steps(over)).toEqual([]);
+    expect(waitingOf({ ...after, answers: [], sent: 0 } as unknown as KeptCase)).toBe(0);
   });
 
   test('takes the rest of the list, nothing older, and nothing that leaves a hole', () => {

@@ -10,6 +10,7 @@ import { type Say, useSay } from '../common/words.ts';
 import { caseNow } from '../store/case-now.ts';
 import type { KeptCase, KeptEntry } from '../store/kept.ts';
 import type { OpenCase } from '../store/use-case.ts';
+import { logOf } from '../store/work-log.ts';
 import { agoText, isQuiet } from '../work/ago.ts';
 import { lastTickAt } from '../work/last-tick-at.ts';
 import { useNowAndThen } from '../work/use-now-and-then.ts';
@@ -21,7 +22,7 @@ type Job = ReturnType<typeof jobsUnderWay<KeptEntry>>[number];
 export function AtWork({ open }: { readonly open: OpenCase }) {
   return (
     <>
-      {jobsUnderWay(open.kept.log ?? []).map((job) => (
+      {jobsUnderWay(logOf(open.kept)).map((job) => (
         <JobUnderWay key={`${job.job} ${job.part}`} open={open} job={job} />
       ))}
     </>

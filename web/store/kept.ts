@@ -33,6 +33,8 @@ export interface KeptCase {
   readonly log?: readonly KeptEntry[];
   /** entries of it that the server is known to have */
   readonly logSent?: number;
+  /** entries that the server can never take: they count here only */
+  readonly aside?: readonly KeptEntry[];
   /** what this browser is called in it */
   readonly device?: string;
   /** jobs begun under an older client */

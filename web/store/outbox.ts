@@ -9,7 +9,7 @@ import { forServer, merged } from './merged.ts';
  * Brings kept answers to the server, and then what happened at jobs: in order, each once. The answer's own id makes a
  * repeat harmless; `after` makes the server refuse when others have answered in between, and then theirs go first and ours
  * follow. An answer that the server cannot use is set aside: it goes on counting here, for it may be a danger sign, and the
- * screen says so.
+ * screen says so; the same of what happened at a job.
  */
 export type Sync = 'sent' | 'waiting' | 'refused' | 'closed' | 'local';
 
@@ -45,7 +45,6 @@ async function syncOne(key: string, language: string): Promise<Sync> {
         return 'closed';
       } else if (error.status === CANNOT_BE_USED) {
         if (kept.base === null) return 'refused';
-        // what happened at a job goes on counting here, and is tried again
         if (!answer) return 'waiting';
         await changeCase(key, (now) => ({
           ...now,

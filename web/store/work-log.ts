@@ -4,7 +4,7 @@ import type { HeardWork, KeptCase, KeptEntry } from './kept.ts';
 
 /** What happened at a case's jobs, as this browser keeps it. */
 
-type Logged = Pick<KeptCase, 'log' | 'logSent' | 'device'>;
+type Logged = Pick<KeptCase, 'log' | 'logSent' | 'device' | 'aside'>;
 
 /** With one entry more, made here. `follows`: what the screen had come to, not what has arrived meanwhile. */
 export function withEntry<C extends Logged>(
@@ -28,6 +28,24 @@ export function withHeard<C extends Logged>(kept: C, { workCount, work }: HeardW
   const first = workCount - work.length;
   if (first > logSent || workCount < logSent) return null;
   return withServers(kept, [...log.slice(0, first), ...work]);
+}
+
+/** What happened at the jobs as it counts here: what the server can never take stands where it was made. */
+export const logOf = ({ log = [], aside = [] }: Logged): readonly KeptEntry[] =>
+  aside.reduceRight((before: readonly KeptEntry[], entry) => {
+    const at = before.findIndex(({ eventId }) => eventId === entry.follows) + 1;
+    return [...before.slice(0, at), entry, ...before.slice(at)];
+  }, log);
+
+/** The case with an entry set aside that the server can never take; what followed it follows what was before it. */
+export function withAside<C extends Logged>(kept: C, eventId: string): C {
+  const { log = [], aside = [] } = kept;
+  const entry = log.find((one) => one.eventId === eventId);
+  if (!entry) return kept;
+  const rest = log
+    .filter((one) => one !== entry)
+    .map((one) => (one.follows === eventId ? { ...one, follows: entry.follows } : one));
+  return { ...kept, log: rest, aside: [...aside, { ...entry, refused: true }] };
 }
 
 /** What is sent of an entry: not what the server told of it. */

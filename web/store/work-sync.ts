@@ -1,7 +1,7 @@
 import { changeCase } from './db.ts';
-import { send } from './http.ts';
+import { RequestError, send } from './http.ts';
 import type { HeardWork, KeptCase, KeptEntry } from './kept.ts';
-import { toSend, withHeard, withServers } from './work-log.ts';
+import { toSend, withAside, withHeard, withServers } from './work-log.ts';
 
 /** Brings what happened at jobs to the server and from there. */
 
@@ -12,7 +12,15 @@ export const takeWork = (key: string, heard: HeardWork): Promise<KeptCase | unde
 export async function sendEntry(kept: KeptCase, base: string, entry: KeptEntry): Promise<void> {
   const seen = kept.logSent ?? 0;
   const body = { ...toSend(entry), seen };
-  const { count, work } = await send<Answered>('POST', `${base}/work`, body);
+  let answered: Answered;
+  try {
+    answered = await send<Answered>('POST', `${base}/work`, body);
+  } catch (error) {
+    if (!isForGood(error)) throw error;
+    await changeCase(kept.key, (now) => withAside(now, entry.eventId));
+    return;
+  }
+  const { count, work } = answered;
   if (count > seen) {
     await takeWork(kept.key, { workCount: count, work });
     return;
@@ -21,6 +29,10 @@ export async function sendEntry(kept: KeptCase, base: string, entry: KeptEntry):
   const { case: theirs } = await send<{ case: Pick<HeardWork, 'work'> }>('GET', base);
   await changeCase(kept.key, (now) => withServers(now, theirs.work));
 }
+
+/** Sent again it would be refused again: it cannot be used, or there is no more room. */
+const isForGood = (error: unknown): boolean =>
+  error instanceof RequestError && (error.status === 422 || error.about === 'work-full');
 
 interface Answered extends Pick<HeardWork, 'work'> {
   readonly count: number;

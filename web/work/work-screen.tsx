@@ -13,7 +13,7 @@ import { lazy, Nothing } from '../lazy.tsx';
 import { NoCase, Waiting } from '../screens/no-case.tsx';
 import { caseNow } from '../store/case-now.ts';
 import { type OpenCase, useCase, withAnswers } from '../store/use-case.ts';
-import { answerIdOf, withEntry, withoutOldWork } from '../store/work-log.ts';
+import { answerIdOf, logOf, withEntry, withoutOldWork } from '../store/work-log.ts';
 import { Conditions } from './conditions.tsx';
 import { lastTickAt } from './last-tick-at.ts';
 import { StepScreen } from './step-screen.tsx';
@@ -64,7 +64,7 @@ function Work({ open, job, parts, base }: WorkProps) {
   const [missing, setMissing] = useState<string | null>(null);
   useWakeLock();
   const times = useNowAndThen();
-  const { counted, head, device, tooLate } = jobLog(kept.log ?? [], job, part);
+  const { counted, head, device, tooLate } = jobLog(logOf(kept), job, part);
   const events = counted.map(({ event }) => event);
   const last = counted.at(-1);
   // tells one state of the job from another, wherever its entries came from
@@ -164,6 +164,11 @@ function Work({ open, job, parts, base }: WorkProps) {
       {tooLate !== null && tooLate === kept.device ? (
         <p class="wrong" role="alert">
           {say('tick-too-late')}
+        </p>
+      ) : null}
+      {kept.aside?.some((one) => one.job === job && one.part === part) ? (
+        <p class="wrong" role="status">
+          {say('step-not-taken')}
         </p>
       ) : null}
       {shown.refused ? (
