@@ -3,7 +3,7 @@ import { untilDescribed } from '../../shared/plant/ready-made.ts';
 import { AskTwice } from '../common/ask-twice.tsx';
 import { chanceWord } from '../common/chance.ts';
 import { useSay } from '../common/words.ts';
-import { JobOfPlan, toldPlan } from '../ranking/plan.tsx';
+import { JobOfPlan, PlanFrame } from '../ranking/plan.tsx';
 import type { OpenCase } from '../store/use-case.ts';
 import { Decided } from '../talk/decision.tsx';
 
@@ -31,41 +31,35 @@ const isAsBegun = ({ looked }: OpenCase): boolean =>
 /** A line for each job, which opens; the first stands open once nothing more is asked. */
 function PlanInShort({ open, base }: Props) {
   const say = useSay();
-  const plan = toldPlan(open);
-  if (!plan) return null;
   return (
-    <section class="plan" aria-label={say('heading-plan')}>
-      <h2>{say('heading-plan')}</h2>
-      {plan.length === 0 ? <p>{say('plan-none')}</p> : null}
-      <ol class="jobs">
-        {plan.map((job, i) => (
-          <li key={`${job.job} ${job.cause}`} class="job-line">
-            <details open={i === 0 && !open.looked.card}>
-              <summary class="job-head">
-                <span class="job-name">{job.name}</span>
-                <span class="label">
-                  {say(job.overdue ? 'job-short-due' : 'job-short', {
-                    who: say(whoPhrase(job.by, 'agent')),
-                    minutes: Math.round(job.minutes),
-                    cures: chanceWord(job.cures, say),
-                  })}
-                </span>
-              </summary>
-              <JobOfPlan job={job} open={open} base={base} />
-              {open.kept.closed ? null : (
-                <AskTwice
-                  ask={say('job-was-done')}
-                  sure={say('job-was-done-sure')}
-                  onSure={() =>
-                    open.answer({ question: 'work-done' }, { job: job.job, parts: job.parts })
-                  }
-                />
-              )}
-            </details>
-          </li>
-        ))}
-      </ol>
-      <p class="small">{say('local-codes')}</p>
-    </section>
+    <PlanFrame
+      open={open}
+      row={(job, i) => (
+        <li key={`${job.job} ${job.cause}`} class="job-line">
+          <details open={i === 0 && !open.looked.card}>
+            <summary class="job-head">
+              <span class="job-name">{job.name}</span>
+              <span class="label">
+                {say(job.overdue ? 'job-short-due' : 'job-short', {
+                  who: say(whoPhrase(job.by, 'agent')),
+                  minutes: Math.round(job.minutes),
+                  cures: chanceWord(job.cures, say),
+                })}
+              </span>
+            </summary>
+            <JobOfPlan job={job} open={open} base={base} />
+            {open.kept.closed ? null : (
+              <AskTwice
+                ask={say('job-was-done')}
+                sure={say('job-was-done-sure')}
+                onSure={() =>
+                  open.answer({ question: 'work-done' }, { job: job.job, parts: job.parts })
+                }
+              />
+            )}
+          </details>
+        </li>
+      )}
+    />
   );
 }

@@ -1,3 +1,4 @@
+import type { Child } from 'hono/jsx/dom';
 import { whoPhrase } from '../../shared/diagnosis/who.ts';
 import type { ShownJob } from '../brain/protocol.ts';
 import { chanceWord } from '../common/chance.ts';
@@ -28,6 +29,26 @@ export function toldPlan({ kept, looked }: OpenCase): readonly ShownJob[] | null
 
 /** The jobs in order of least expected cost, each with who does it and what to see afterwards. */
 export function Plan({ open, base }: Props) {
+  return (
+    <PlanFrame
+      open={open}
+      row={(job) => (
+        <li key={`${job.job} ${job.cause}`}>
+          <p class="job-name">{job.name}</p>
+          <JobOfPlan job={job} open={open} base={base} />
+        </li>
+      )}
+    />
+  );
+}
+
+interface FrameProps {
+  readonly open: OpenCase;
+  readonly row: (job: ShownJob, i: number) => Child;
+}
+
+/** The plan under its heading, or that there is none, and what comes before all of it; nothing where no plan is told yet. */
+export function PlanFrame({ open, row }: FrameProps) {
   const say = useSay();
   const plan = toldPlan(open);
   if (!plan) return null;
@@ -35,14 +56,7 @@ export function Plan({ open, base }: Props) {
     <section class="plan" aria-label={say('heading-plan')}>
       <h2>{say('heading-plan')}</h2>
       {plan.length === 0 ? <p>{say('plan-none')}</p> : null}
-      <ol>
-        {plan.map((job) => (
-          <li key={`${job.job} ${job.cause}`}>
-            <p class="job-name">{job.name}</p>
-            <JobOfPlan job={job} open={open} base={base} />
-          </li>
-        ))}
-      </ol>
+      <ol>{plan.map(row)}</ol>
       <p class="small">{say('local-codes')}</p>
     </section>
   );

@@ -72,7 +72,6 @@ export function Conversation({ open, base }: Props) {
   }, [card?.key, minded.join()]);
   const answered = (step: Step) => (value: unknown) => open.answer(step, value);
   const { caller } = looked;
-  const where = caller ? <CallerWhere caller={caller} onAnswer={answered(caller.step)} /> : null;
   return (
     <>
       {stopped && !changing ? <StopSign stopped={stopped} onChange={() => change(DANGER)} /> : null}
@@ -100,7 +99,6 @@ export function Conversation({ open, base }: Props) {
           card={card}
           now={now}
           busy={busy}
-          where={where}
           onLeave={changing ? () => setChanging(null) : undefined}
           onAnswer={answered(card.step)}
           onDanger={answered(DANGER)}
@@ -108,10 +106,10 @@ export function Conversation({ open, base }: Props) {
         />
       ) : null}
       {!card && !stopped ? (
-        <>
-          <Finding open={open} base={base} readOnly={kept.closed} onMeasure={change} />
-          {kept.closed ? null : where}
-        </>
+        <Finding open={open} base={base} readOnly={kept.closed} onMeasure={change} />
+      ) : null}
+      {caller && !stopped && !kept.closed ? (
+        <CallerWhere caller={caller} onAnswer={answered(caller.step)} />
       ) : null}
       {kept.audience === 'agent' ? (
         <AgentPanel

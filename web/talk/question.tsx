@@ -16,8 +16,6 @@ interface Props {
   readonly card: Card;
   readonly now: CaseNow;
   readonly busy: boolean;
-  /** what says where an agent's caller is */
-  readonly where: unknown;
   /** a stop button for an answer that is being changed */
   readonly onLeave?: (() => void) | undefined;
   readonly onAnswer: (value: unknown) => void;
@@ -26,7 +24,7 @@ interface Props {
 }
 
 /** One thing at a time: the question first, its reason a touch away, the answers where the thumb is. */
-export function Question({ card, now, busy, where, onLeave, onAnswer, onDanger, onJob }: Props) {
+export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }: Props) {
   const say = useSay();
   const [help, setHelp] = useState<'why' | 'show' | null>(null);
   const [wrong, setWrong] = useState<Wrong | null>(null);
@@ -125,7 +123,6 @@ export function Question({ card, now, busy, where, onLeave, onAnswer, onDanger, 
             </button>
           ) : null}
         </div>
-        {where}
         <OwnWords
           card={card}
           now={now}
