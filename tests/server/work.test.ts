@@ -154,6 +154,11 @@ onBothStores('what happens at the jobs of a case', (place) => {
       expect((await desk.as('agent', 'GET', `/api/desk/cases/${ref}`)).body.desk.atWork).toEqual(
         await listed(),
       );
+      // what came too late, or ends a job it did not see begun, is not the last thing done there
+      const late = '2026-11-25T11:00:00+01:00';
+      await post(id, entryOf({ step: 'tell-house', at: late }, { device: randomUUID() }));
+      await post(id, entryOf(null, { device: randomUUID() }));
+      expect(await listed()).toEqual({ job: 'change-sediment', part: 'sed-1', at });
       await post(id, entryOf(null, { follows: begun.eventId }));
       expect(await listed()).toBeNull();
     });

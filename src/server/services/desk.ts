@@ -1,6 +1,6 @@
 import { findCase, listCases } from '../../store/repositories/cases.ts';
 import type { Person } from '../../store/repositories/people.ts';
-import { lastWorkOf } from '../../store/repositories/work.ts';
+import { listWorkOf } from '../../store/repositories/work.ts';
 import type { Db } from '../../store/store.ts';
 import type { CaseRow, CaseState, Priority, WorkEventRow } from '../../store/tables.ts';
 import type { Deps } from '../deps.ts';
@@ -91,12 +91,12 @@ export async function readDeskCase(
   { store }: Pick<Deps, 'store'>,
   row: CaseRow,
 ): Promise<DeskCase> {
-  return toDeskCase(row, await lastWorkOf(store.db, [row.ref]));
+  return toDeskCase(row, await listWorkOf(store.db, [row.ref]));
 }
 
 async function toDeskCases(db: Db, rows: readonly CaseRow[]): Promise<DeskCase[]> {
   const refs = rows.map(({ ref }) => ref);
-  const work = refs.length === 0 ? [] : await lastWorkOf(db, refs);
+  const work = refs.length === 0 ? [] : await listWorkOf(db, refs);
   return rows.map((row) => toDeskCase(row, work));
 }
 
@@ -114,6 +114,6 @@ function toDeskCase(row: CaseRow, work: readonly WorkEventRow[]): DeskCase {
     closedHow: row.closed_how,
     createdAt: row.created_at,
     changedAt: row.changed_at,
-    atWork: atWork(work.find(({ case_ref }) => case_ref === row.ref)),
+    atWork: atWork(work.filter(({ case_ref }) => case_ref === row.ref)),
   };
 }

@@ -1,5 +1,5 @@
 import { isDeepStrictEqual } from 'node:util';
-import type { WorkEntry } from '../../../shared/work/log.ts';
+import { jobsUnderWay, type WorkEntry } from '../../../shared/work/log.ts';
 import type { WorkEvent } from '../../../shared/work/state.ts';
 import { changeCase, lockCase } from '../../store/repositories/cases.ts';
 import { appendWork, listWork, type NamedWorkEvent } from '../../store/repositories/work.ts';
@@ -82,8 +82,17 @@ const toStored = (row: NamedWorkEvent, isNamed: boolean): StoredWork => ({
   receivedAt: row.received_at,
 });
 
-/** What the desk's list says of a job: where the last thing happened, and when; null once that was its end. */
-export function atWork(row: WorkEventRow | undefined) {
-  const event = row ? eventOf(row) : null;
-  return row && event ? { job: row.job, part: row.part, at: event.at ?? row.received_at } : null;
+/**
+ * What the desk's list says of a case: the job that is not over at which the last thing happened that counts, and when. What
+ * came too late to count is nothing that was done at the plant.
+ */
+export function atWork(rows: readonly WorkEventRow[]) {
+  const received = new Map(rows.map((row) => [row.event_id, row]));
+  const last = jobsUnderWay(rows.map(toEntry)).flatMap(({ job, part, counted }) => {
+    const entry = counted.at(-1);
+    const row = entry && received.get(entry.eventId);
+    return row ? [{ job, part, row, at: entry.event.at ?? row.received_at }] : [];
+  });
+  const [latest] = last.sort((a, b) => b.row.position - a.row.position);
+  return latest ? { job: latest.job, part: latest.part, at: latest.at } : null;
 }

@@ -22,21 +22,12 @@ export async function appendWork(trx: Trx, row: WorkEventRow): Promise<void> {
   await trx.insertInto('work_events').values(row).execute();
 }
 
-/** The last event of each of these cases. */
-export function lastWorkOf(db: Db, caseRefs: readonly string[]): Promise<WorkEventRow[]> {
+/** What happened at the jobs of these cases, each case's in their order. */
+export function listWorkOf(db: Db, caseRefs: readonly string[]): Promise<WorkEventRow[]> {
   return db
     .selectFrom('work_events')
     .selectAll()
     .where('case_ref', 'in', caseRefs)
-    .where((eb) =>
-      eb(
-        'position',
-        '=',
-        eb
-          .selectFrom('work_events as same')
-          .select((inner) => inner.fn.max('same.position').as('last'))
-          .whereRef('same.case_ref', '=', 'work_events.case_ref'),
-      ),
-    )
+    .orderBy('position')
     .execute();
 }
