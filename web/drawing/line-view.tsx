@@ -1,4 +1,5 @@
 import { useRef, useState } from 'hono/jsx/dom';
+import type { Audience } from '../../shared/case/answer.ts';
 import type { Plant } from '../../shared/plant/schema.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { useFormat } from '../common/use-format.ts';
@@ -11,13 +12,15 @@ import { PlantLine } from './plant-line.tsx';
 
 interface Props {
   readonly picture: Picture;
+  /** whose line it is: an agent's and a technician's it is not */
+  readonly audience: Audience;
   readonly plant: Plant;
   readonly chosen: string | null;
   readonly onPart: (id: string) => void;
 }
 
 /** The drawing at the width there is, its legend, and the same in words. */
-export function LineView({ picture, plant, chosen, onPart }: Props) {
+export function LineView({ picture, audience, plant, chosen, onPart }: Props) {
   const say = useSay();
   const format = useFormat();
   const room = useRef<HTMLDivElement>(null);
@@ -31,7 +34,7 @@ export function LineView({ picture, plant, chosen, onPart }: Props) {
   }, []);
   return (
     <figure class="line-view">
-      <h2>{say('picture-heading')}</h2>
+      <h2>{say(`picture-heading-${audience}`)}</h2>
       <Legend picture={picture} format={format} />
       <div ref={room} class="room">
         {width > 0 ? (

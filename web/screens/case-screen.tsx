@@ -100,6 +100,7 @@ function OpenedCase({ open, base }: { readonly open: OpenCase; readonly base: st
             {isDesk ? <Verdict open={open} base={base} /> : null}
             <LineView
               picture={looked.picture}
+              audience={kept.audience}
               plant={looked.plant}
               chosen={part}
               onPart={(id) => setPart(id === part ? null : id)}
