@@ -71,6 +71,11 @@ test('a job goes on at another phone where it stood, after a look at what is mad
   await doJob(second.page, [], finger, 2);
   const on = await stepOf(second.page);
   await calls.page.getByText('Somebody with the link is at it.').waitFor();
+  // the desk cannot look: to go on with it there, somebody at the plant has looked and told it
+  await calls.page.locator('.at-work a').click();
+  await calls.page.getByRole('button', { name: /^Yes, somebody .* looked .* told me$/ }).waitFor();
+  await calls.page.goBack();
+  await calls.page.locator('.at-work').waitFor();
 
   // the first one comes back: it hears where the job stands, and that its own tick came too late
   await first.context.setOffline(false);

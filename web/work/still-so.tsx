@@ -23,7 +23,7 @@ interface Props {
 
 /**
  * Before anybody goes on with a job that stood still on another device: what is said to be made there and since when. A
- * lock or a shut valve that somebody else made is looked at, and not believed.
+ * lock or a shut valve that somebody else made is looked at, and not believed; the desk has it looked at by whoever is at the plant.
  */
 export function StillSo({ shown, audience, lastAt, busy, onStillSo, onLost }: Props) {
   const say = useSay();
@@ -35,6 +35,8 @@ export function StillSo({ shown, audience, lastAt, busy, onStillSo, onLost }: Pr
   useEffect(() => {
     if (asked) bringIntoView('.still-so .choices');
   }, [asked]);
+  // who is on the telephone cannot look
+  const isTold = audience === 'agent';
   const { conditions } = shown.view;
   const made = conditions.filter(({ struckBecause }) => struckBecause === null);
   const struck = conditions.filter(({ struckBecause }) => struckBecause !== null);
@@ -56,7 +58,7 @@ export function StillSo({ shown, audience, lastAt, busy, onStillSo, onLost }: Pr
       {struck.length > 0 ? <Conditions conditions={struck} /> : null}
       {made.length > 0 ? (
         <>
-          <p class="do">{say(audience === 'agent' ? 'still-so-ask' : 'still-so-look')}</p>
+          <p class="do">{say(isTold ? 'still-so-ask' : 'still-so-look')}</p>
           <ul class="said-made">
             {made.map(({ id, name }) => (
               <li key={id}>
@@ -70,7 +72,7 @@ export function StillSo({ shown, audience, lastAt, busy, onStillSo, onLost }: Pr
       )}
       <div class="ticks">
         <button type="button" class="tick-button" onClick={() => ready && onStillSo()}>
-          {say(made.length > 0 ? 'still-so-yes' : 'go-on-here')}
+          {say(made.length === 0 ? 'go-on-here' : isTold ? 'still-so-told' : 'still-so-yes')}
         </button>
         {made.length > 0 ? (
           <button
