@@ -35,7 +35,9 @@ test('who is in danger waits for no plant: from the list two keys and a name lea
   await page.keyboard.press('Enter');
   await asked(page, 'danger');
   expect(await page.locator('h1').textContent()).toBe('Somebody frightened');
-  await page.getByRole('heading', { name: 'The caller\'s line and the pressure along it' }).waitFor();
+  await page
+    .getByRole('heading', { name: "The caller's line and the pressure along it" })
+    .waitFor();
   // the plant is described when there is time for it
   await page.keyboard.press('p');
   await page.getByRole('button', { name: 'Keep' }).first().waitFor();

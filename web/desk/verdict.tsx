@@ -18,8 +18,8 @@ export function Verdict({ open, base }: Props) {
   return (
     <div class="verdict">
       <Decided looked={open.looked} />
-      {isAsBegun(open) ? <p class="remark">{say('plant-usual')}</p> : null}
       <PlanInShort open={open} base={base} />
+      {isAsBegun(open) ? <p class="remark">{say('plant-usual')}</p> : null}
     </div>
   );
 }
