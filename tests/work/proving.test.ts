@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import type { SegmentReading } from '../../shared/diagnosis/result.ts';
 import { readyMade } from '../../shared/plant/ready-made.ts';
+import { parsePlant } from '../../shared/plant/schema.ts';
 import { type Measured, proveWork } from '../../shared/work/proving.ts';
 import { carefulLines, today, worked } from './session.ts';
 
@@ -70,3 +71,49 @@ it('a new cartridge that changed nothing at the gauges has not ended the trouble
   ]);
   expect(records.at(-1)?.proof?.outcome).toBe('no-change');
 });
+
+it.each([
+  [0.9, false],
+  [0, true],
+])(
+  'a new check valve behind which %d bar is lost in ten minutes has ended the trouble: %s',
+  async (lostBar, isEnded) => {
+    const plant = parsePlant({
+      name: 'Fernhollow bore',
+      line: [
+        { id: 'tank', kind: 'tank' },
+        { id: 'pump', kind: 'pump', submersible: true, control: { kind: 'pressure-switch' } },
+        { id: 'cv', kind: 'check-valve' },
+        { id: 'vessel', kind: 'vessel', volumeL: 35 },
+        { id: 'v1', kind: 'valve' },
+        { id: 'G1', kind: 'gauge' },
+        { id: 'house', kind: 'house' },
+      ],
+    });
+    const lost = { lostBar: 0.9, minutes: 10 };
+    const told = {
+      ...{ danger: [], complaint: ['pump-restless'], 'pump-open': 'cycles-slow' },
+      ...{ 'pump-closed': 'short-bursts', 'pressure-hold': lost, 'pressure-hold-isolated': lost },
+    };
+    const theCase = {
+      ...{ plant, today },
+      answers: Object.entries(told).map(([question, value]: [string, unknown]) => ({
+        question,
+        value,
+      })),
+    };
+    const job = 'change-check-valve';
+    const [closed, open] = [
+      { bar: { G1: 3 }, flowLpm: 0 },
+      { bar: { G1: 2.7 }, flowLpm: 10.6 },
+    ];
+    const found = { job, part: 'cv', closed, open, lostBar };
+    const { records } = await worked(theCase, carefulLines(theCase, found), [
+      '--job',
+      job,
+      '--part',
+      'cv',
+    ]);
+    expect(records[0]?.proof?.outcome === 'cured').toBe(isEnded);
+  },
+);

@@ -28,6 +28,8 @@ export interface Found {
   /** read after the work; left out: nothing can be read */
   readonly closed?: Gauged;
   readonly open?: Gauged;
+  /** how far the pressure fell in ten minutes, where that is looked at */
+  readonly lostBar?: number;
   /** the answer given at a step, where it is not the first one */
   readonly says?: Readonly<Record<string, string>>;
 }
@@ -54,7 +56,7 @@ function linesAt(
   step: SheetStep,
   answer: string | undefined,
   plant: Plant,
-  { closed, open }: Found,
+  { closed, open, lostBar }: Found,
 ): string[] {
   const hasPump = plant.line.some(({ kind }) => kind === 'pump');
   const gauges = plant.line.filter(({ kind }) => kind === 'gauge').map(({ id }) => id);
@@ -69,7 +71,7 @@ function linesAt(
       return open ? [String(open.flowLpm), '60'] : ['u'];
     case 'value':
       if (answer !== undefined && step.answers[answer]?.noEntry) return [answer];
-      return [...(answer === undefined ? [] : [answer]), ...figuresAt(step)];
+      return [...(answer === undefined ? [] : [answer]), ...figuresAt(step, lostBar)];
     case 'words':
       return [ticked, 'all well'];
     default:
@@ -78,9 +80,9 @@ function linesAt(
 }
 
 /** What is typed for a test: a pressure, or how far one fell and in how many minutes. */
-const figuresAt = ({ question = '', asFound }: SheetStep): string[] => {
+const figuresAt = ({ question = '', asFound }: SheetStep, lostBar = 1.8): string[] => {
   if (asFound) return ['0.4'];
-  return rules.questions[question]?.kind === 'pressure-loss' ? ['1.8', '10'] : ['1.8'];
+  return rules.questions[question]?.kind === 'pressure-loss' ? [String(lostBar), '10'] : ['1.8'];
 };
 
 /** Units known beforehand, so that no line is spent on them. */
