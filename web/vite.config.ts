@@ -4,6 +4,7 @@ import { compressed } from './build/compressed.ts';
 import { readingOnlyZod } from './build/reading-only-zod.ts';
 import { ruleFiles } from './build/rule-files.ts';
 import { shellList } from './build/shell-list.ts';
+import { smaller } from './build/smaller.ts';
 
 const path = (relative: string): string => fileURLToPath(new URL(relative, import.meta.url));
 
@@ -13,8 +14,8 @@ export default defineConfig({
   base: '/',
   publicDir: path('./public'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'hono/jsx/dom' } },
-  plugins: [ruleFiles(), shellList(), compressed()],
-  worker: { format: 'es', plugins: () => [readingOnlyZod()] },
+  plugins: [ruleFiles(), smaller(), shellList(), compressed()],
+  worker: { format: 'es', plugins: () => [readingOnlyZod(), smaller()] },
   build: {
     outDir: path('../dist/web'),
     emptyOutDir: true,
