@@ -2,7 +2,7 @@ import type { Audience } from '../../shared/case/answer.ts';
 import { type Facts, factsOf } from '../../shared/case/facts.ts';
 import { partsInPlace } from '../../shared/case/places.ts';
 import { isAway } from '../../shared/diagnosis/away.ts';
-import { isPlantFor } from '../../shared/diagnosis/condition.ts';
+import { holds } from '../../shared/diagnosis/condition.ts';
 import { diagnose } from '../../shared/diagnosis/diagnose.ts';
 import { priorityOf } from '../../shared/diagnosis/priority.ts';
 import type { Result } from '../../shared/diagnosis/result.ts';
@@ -59,7 +59,7 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
     whom: (result.stopped?.because ?? []).map((sign) => words.dangers[sign]?.whom ?? sign),
     picture: pictureOf(facts, result.segments, likely && placed(likely, placesOf(likely.id))),
     caller: callerOf(facts, rules, audience),
-    others: othersOf(loaded, now, facts.plant, given),
+    others: othersOf(loaded, now, facts, given),
   };
 }
 
@@ -101,22 +101,20 @@ function earlierOf({ rules, words }: Loaded, { units }: CaseNow, given: Given): 
 }
 
 /**
- * Questions that this plant can answer, those with gauges once for each usual state of the taps. Where the caller is, only an
- * agent asks.
+ * Questions that this plant can answer as it was told to be, those with gauges once for each usual state of the taps: a
+ * pump that was switched off is not run to be measured. Where the caller is, only an agent asks.
  */
 function othersOf(
   { rules, words }: Loaded,
   { audience }: CaseNow,
-  plant: Plant,
+  facts: Facts,
   given: readonly Given[],
 ): Looked['others'] {
-  const gauges = plant.line.some((part) => part.kind === 'gauge');
-  const steps: Step[] = Object.entries(rules.questions).flatMap(([question, table]) => {
-    if (table.kind === 'readings') {
-      const states = ['closed', { open: 1 }, { open: 2 }] as const;
-      return gauges ? states.map((taps) => ({ question, taps })) : [];
-    }
-    return table.when.every((condition) => isPlantFor(condition, plant)) ? [{ question }] : [];
+  const steps: Step[] = Object.entries(rules.questions).flatMap(([question, table]): Step[] => {
+    // what an answer led to may be told without it
+    if (!table.when.every(({ answered, ...condition }) => holds(condition, facts))) return [];
+    const states = ['closed', { open: 1 }, { open: 2 }] as const;
+    return table.kind === 'readings' ? states.map((taps) => ({ question, taps })) : [{ question }];
   });
   const keys = new Set(steps.map(stepKey));
   const more = given.map(({ step }) => step).filter((step) => !keys.has(stepKey(step)));
