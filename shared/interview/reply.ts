@@ -95,15 +95,20 @@ export function typingOf(
   };
 }
 
+/** Nobody says as much in one line, in characters; of a longer one only a danger is heard. */
+const LONGEST_LINE = 5000;
+
 /** Reads one typed line as the answer to a field, a command, or a danger sign, which may be said at any moment. */
 export function readReply(line: string, field: Field, typing: Typing, units: Units): Reply {
-  const isAnswer = 'options' in field && match(line, field.options, typing).fit === fits.exactly;
+  const isTooLong = line.length > LONGEST_LINE;
+  const isAnswer =
+    !isTooLong && 'options' in field && match(line, field.options, typing).fit === fits.exactly;
   const command = isAnswer ? null : commandIn(line, typing);
   if (command) return command;
-  const { reply, fit } = readField(line, field, typing, units);
+  const { reply, fit } = isTooLong ? unclear : readField(line, field, typing, units);
   const signs = dangersIn(line, field, typing);
   if (signs.signs.length === 0) {
-    const isTaken = isOwn(line, fit, typing) || reply.kind === 'near';
+    const isTaken = isTooLong || isOwn(line, fit, typing) || reply.kind === 'near';
     const other = isTaken ? null : questionFor(line, field, typing.others, typing);
     return other === null ? reply : { kind: 'elsewhere', question: other };
   }

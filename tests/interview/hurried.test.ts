@@ -75,3 +75,12 @@ describe('one word among many may speak of something else, and is asked back', (
     expect(said(question, line)).toMatchObject({ kind: 'filled', value: taken });
   });
 });
+
+it('of a page in one line only a danger is heard; the rest is asked for again', () => {
+  const page = 'the water is weak '.repeat(400);
+  expect(said('complaint', page)).toEqual({ kind: 'unclear' });
+  expect(said('complaint', `${page} and i got a shock at the tap`)).toMatchObject({
+    kind: 'danger',
+    signs: [{ id: 'shock' }],
+  });
+});
