@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { readyMade } from '../../shared/plant/ready-made.ts';
 import { around } from './around.ts';
 import { finger } from './hands.ts';
-import { armed, openedCase, phone } from './pages.ts';
+import { armed, looking, openedCase, phone } from './pages.ts';
 import { settled } from './person.ts';
 
 const here = around();
@@ -14,7 +14,14 @@ const mind = async (page: Page): Promise<void> => {
 };
 const tick = async (page: Page): Promise<void> => {
   await armed(page, '.step[aria-busy="false"]:not(.caution-first)');
+  const step = await page.locator('.step').getAttribute('data-step');
   await finger.press(page, page.locator('.ticks .tick-button'));
+  // the next is another step: until then this one stands there still
+  await page.waitForFunction(
+    (before) => document.querySelector('.step')?.getAttribute('data-step') !== before,
+    step,
+    looking,
+  );
 };
 
 /** At a step of a job on a supply with two filters. */
