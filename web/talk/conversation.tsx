@@ -95,7 +95,8 @@ export function Conversation({ open, base }: Props) {
       {kept.closed ? <p class="remark">{say('case-read-only')}</p> : null}
       {card && !kept.closed && (changing || !stopped) ? (
         <Question
-          key={card.key}
+          // asked once more in other words it is a new question, with nothing ticked
+          key={`${card.key} ${card.text}`}
           card={card}
           now={now}
           busy={busy}
