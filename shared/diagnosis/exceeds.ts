@@ -1,5 +1,5 @@
 import { below } from './normal.ts';
-import type { Source } from './source.ts';
+import { AS_RUNNING, AT_TANK_HEAD, type Source } from './source.ts';
 
 /** Share of values spread evenly over [low, high] that lie above a bound. */
 const evenAbove = (bar: number, low: number, high: number): number =>
@@ -12,7 +12,7 @@ const above = (bar: number, mean: number, sd: number): number =>
 export function runsAbove(source: Source, j: number, bar: number): number {
   const raw = source.raw[j] ?? 0;
   const sd = source.sd[j] ?? 0;
-  if (source.gives) return 0.8 * above(bar, raw, Math.max(0.1, sd)) + 0.2 * leftAbove(source, bar);
+  if (source.gives) return deadAbove(source, bar, raw, sd, AT_TANK_HEAD);
   if (source.control === 'variable-speed' && !source.neverStops)
     return above(bar, raw, sd) * above(bar, source.highBar, source.settingSd);
   const cycles = source.cycling[j] ?? 0;
@@ -27,8 +27,7 @@ export function runsAbove(source: Source, j: number, bar: number): number {
 export function restsAbove(source: Source, bar: number): number {
   const top = source.raw[0] ?? 0;
   const sd = source.sd[0] ?? 0;
-  if (source.gives)
-    return 0.56 * above(bar, top, Math.max(0.1, sd)) + 0.44 * leftAbove(source, bar);
+  if (source.gives) return deadAbove(source, bar, top, sd, AT_TANK_HEAD * AS_RUNNING);
   if (source.control === 'variable-speed')
     return above(bar, top, sd) * above(bar, source.highBar, source.settingSd);
   if (source.control !== 'pressure-switch') return above(bar, top, sd);
@@ -36,6 +35,7 @@ export function restsAbove(source: Source, bar: number): number {
   return stops * evenAbove(bar, source.lowBar, source.highBar) + (1 - stops) * above(bar, top, sd);
 }
 
-/** What was left of the pressure when a pump stopped that gives nothing. */
-const leftAbove = (source: Source, bar: number): number =>
-  evenAbove(bar, 0, Math.max(1, source.highBar));
+/** The same of a pump that gives nothing, which stands at the tank's head with a chance, else at what was left when it stopped. */
+const deadAbove = (source: Source, bar: number, tankBar: number, sd: number, chance: number) =>
+  chance * above(bar, tankBar, Math.max(0.1, sd)) +
+  (1 - chance) * evenAbove(bar, 0, Math.max(1, source.highBar));

@@ -239,11 +239,16 @@ function lesserDensity(one: About, other: About, bar: number, readSd: number): n
 const heldDensity = (gives: About, held: About, bar: number, readSd: number): number =>
   lesserDensity(gives, held, bar, readSd) + lesserDensity(held, gives, bar, readSd);
 
+/** Of pumps that give nothing so many stand at the tank's own head, the rest at what was left when they stopped (common practice). */
+export const AT_TANK_HEAD = 0.8;
+/** With all taps shut what was left stays longer: so many are as with water running. */
+export const AS_RUNNING = 0.7;
+
 /** A pump that gives nothing: the tank's own head, or what pressure was left when it stopped. */
 function restingDensity(source: Source, gravityBar: number, bar: number, sd: number): number {
   return (
-    0.8 * density(bar, gravityBar, Math.max(0.1, sd)) +
-    0.2 * evenDensity(bar, 0, Math.max(1, source.highBar), sd)
+    AT_TANK_HEAD * density(bar, gravityBar, Math.max(0.1, sd)) +
+    (1 - AT_TANK_HEAD) * evenDensity(bar, 0, Math.max(1, source.highBar), sd)
   );
 }
 
@@ -258,8 +263,8 @@ export function restDensity(source: Source, bar: number, readSd: number): number
   const setSd = Math.hypot(source.settingSd, readSd);
   if (source.gives)
     return (
-      restingDensity(source, top, bar, sd) * 0.7 +
-      0.3 * evenDensity(bar, 0, Math.max(1, source.highBar), readSd)
+      restingDensity(source, top, bar, sd) * AS_RUNNING +
+      (1 - AS_RUNNING) * evenDensity(bar, 0, Math.max(1, source.highBar), readSd)
     );
   const leaks = source.leakLpm + source.backLeakLpm > 0;
   const gives = { bar: top, sd: source.sd[0] ?? 0 };
