@@ -40,7 +40,7 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
   const [isSent, setSent] = useState(false);
   useEffect(() => {
     if (!busy) setSent(false);
-  }, [busy, card]);
+  }, [busy]);
   const armed = useArmed(card.key);
   const ready = armed && !busy && !isSent;
   const answer = (value: unknown): void => {
