@@ -97,9 +97,10 @@ async function runLine(
 function lineText(say: Say, units: Units, plant: Plant, result: LineResult, open: number): string {
   const { cycle, npshMarginM } = result;
   const { language } = units;
+  const pumped = plant.line.some((part) => part.kind === 'pump');
   const facts = [
     say('line-open', { n: open }),
-    say(`line-running-${result.running}`),
+    say(!pumped && result.running === 'off' ? 'line-still' : `line-running-${result.running}`),
     say('line-flow', { flow: flowText(result.flowLpm, units, 1) }),
     ...(cycle
       ? [
@@ -111,9 +112,7 @@ function lineText(say: Say, units: Units, plant: Plant, result: LineResult, open
           }),
         ]
       : []),
-    npshMarginM === null
-      ? say('line-npsh-unknown')
-      : say('line-npsh', { marginM: numberText(npshMarginM, 1, language) }),
+    ...(pumped ? [suctionText(say, npshMarginM, language)] : []),
   ];
   const kinds = new Map(plant.line.map((part) => [part.id, kindText(say, part)]));
   const points = tableOf(
@@ -125,6 +124,12 @@ function lineText(say: Say, units: Units, plant: Plant, result: LineResult, open
     ]),
   );
   return `${plant.name}\n\n${facts.join('\n')}\n\n${points}\n${assumedText(say, units, result.assumed)}`;
+}
+
+function suctionText(say: Say, marginM: number | null, language: string | undefined): string {
+  return marginM === null
+    ? say('line-npsh-unknown')
+    : say('line-npsh', { marginM: numberText(marginM, 1, language) });
 }
 
 function kindText(say: Say, part: Plant['line'][number]): string {

@@ -118,6 +118,21 @@ describe('gaugewalk line', () => {
       message: expect.stringMatching(message),
     });
   });
+
+  it('speaks of no pump where there is none', async () => {
+    const hill = JSON.stringify({
+      name: 'Upper field',
+      line: [
+        { id: 'tank', kind: 'tank', uphill: true },
+        { id: 'house', kind: 'house' },
+      ],
+    });
+    const shut = await run(['line', 'hill.json', '--open', '0'], { 'hill.json': hill });
+    expect(shut).toContain('Nothing flows.\n');
+    expect(shut).not.toContain('pump');
+    expect(await run(['line', 'hill.json'], { 'hill.json': hill })).not.toContain('pump');
+    expect(await run(['line', 'plant.json', '--open', '0'], files)).toContain('the pump rests');
+  });
 });
 
 describe('gaugewalk chlorine', () => {
