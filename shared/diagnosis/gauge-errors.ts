@@ -96,7 +96,7 @@ function zoneOffsets(
   suspected: string | undefined,
 ): Offsets | null {
   const level = (gauge: GaugeError) => levelBar(gauge, Number(bar[gauge.id]), datumM);
-  const middle = median(all.map(level));
+  const middle = median(all.filter(({ id }) => id !== suspected).map(level));
   const read = all.filter(
     (gauge) => gauge.id === suspected || Math.abs(level(gauge) - middle) <= 2 * gauge.permittedBar,
   );

@@ -59,6 +59,25 @@ describe('a tank on a hill of unknown height', () => {
     expect(chance('not-listed')).toBeLessThan(0.1);
   });
 
+  it('is read before a pressure reducer: behind it a gauge shows what that holds', () => {
+    const reducer = { id: 'reducer', kind: 'pressure-reducer' as const, setBar: 2.5 };
+    const gauge = (id: string) => ({ id, kind: 'gauge' as const, rangeBar: 6 });
+    const at = gravity.line.findIndex(({ kind }) => kind === 'gauge');
+    const line = [...gravity.line];
+    line.splice(at, 1, gauge('G1'), reducer, gauge('G2'), gauge('G3'));
+    const bar = (G1: number, G2: number, G3: number) => ({ taps: 'closed', bar: { G1, G2, G3 } });
+    const heightOf = (value: unknown) => {
+      const facts = factsOf({ ...gravity, line }, [{ question: 'readings', value }], rules, {
+        system: day,
+      });
+      const tank = tankOf(facts.plant);
+      return tank?.kind === 'tank' ? tank.outletHeightM : undefined;
+    };
+    expect(heightOf(bar(3.6, 2.5, 2.5))).toBeCloseTo(heightOf(bar(3.6, 3.6, 3.6))!, 6);
+    // only gauges behind it were read: the height stays open
+    expect(heightOf({ taps: 'closed', bar: { G1: 'unknown', G2: 2.5, G3: 2.5 } })).toBeUndefined();
+  });
+
   it('leaves a height that was said as it was said', () => {
     const facts = factsOf(withTank({ outletHeightM: 18 }), read(8), rules, { system: day });
     expect(tankOf(facts.plant)).toMatchObject({ outletHeightM: 18 });
