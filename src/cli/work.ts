@@ -16,6 +16,7 @@ import { mannerOf } from './ask/manner.ts';
 import { plainTelling, talk } from './ask/talk.ts';
 import { inFile, parseCase } from './case-file.ts';
 import { nameOf, readJson } from './json-file.ts';
+import { DEFAULT_FILE, freeFile, quoted } from './kept-file.ts';
 import { oneOf } from './one-of.ts';
 import { wrap } from './show/wrap.ts';
 import { type UnitOptions, withUnits } from './units.ts';
@@ -63,11 +64,15 @@ async function runWork(
     );
     return 0;
   }
+  let caseFile = options.case;
   for (let begun = kept?.events ?? []; job; begun = []) {
     const record = await doJob(job, begun, file, around, options);
     const theCase = caseWith(job.theCase, record.answers);
-    if (options.case !== undefined)
-      world.writeText(options.case, `${JSON.stringify(theCase, null, 2)}\n`);
+    if (record.answers.length > 0 && world.interactive) caseFile ??= freeFile(DEFAULT_FILE, world);
+    if (caseFile !== undefined) {
+      world.writeText(caseFile, `${JSON.stringify(theCase, null, 2)}\n`);
+      person.say(wrap(say('saved', { file: quoted(caseFile) })));
+    }
     if (options.json) world.out(`${JSON.stringify(record, null, 2)}\n`);
     const next: Wanted = { job: record.job, parts: record.nextParts, cause: job.cause };
     const goesOn = await offersNext(record, job, around);
@@ -85,6 +90,9 @@ function aroundOf(world: World, knowledge: SpokenWork, options: UnitOptions): Ar
   return { world, knowledge, manner };
 }
 
+/** Where a job begun is kept by somebody at a terminal who named no file. */
+const DEFAULT_RECORD = 'gaugewalk-work.json';
+
 /** One job on one part, from its head to what it came to. */
 async function doJob(
   job: JobAtHand,
@@ -97,14 +105,23 @@ async function doJob(
   const { context, part } = job;
   refuseUnsafe(context);
   manner.person.say(headText(job, holesFor(job, around).part ?? '', knowledge, manner.say));
-  const events = await walk(job, begun, around, (happened) => {
-    if (record === undefined) return;
+  const keep = (happened: readonly WorkEvent[], into: string) => {
     const kept: Kept = { job: context.sheet.job, part, events: happened };
-    world.writeText(record, `${JSON.stringify(kept, null, 2)}\n`);
+    world.writeText(into, `${JSON.stringify(kept, null, 2)}\n`);
+  };
+  const events = await walk(job, begun, around, (happened) => {
+    if (record !== undefined) keep(happened, record);
   });
   const state = replay(context, events, job.advice);
   const came = recordOf(job, state, events, knowledge, localDay(world.now()));
   manner.person.say(endText(came, job, file, knowledge, manner));
+  const isOpen = came.ended === null && events.length > begun.length;
+  if (isOpen && (record !== undefined || world.interactive)) {
+    const into = record ?? freeFile(DEFAULT_RECORD, world);
+    keep(events, into);
+    const holes = { case: quoted(file), record: quoted(into) };
+    manner.person.say(wrap(manner.say('record-kept', holes)));
+  }
   return came;
 }
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { fernhollow } from '../../shared/plant/fernhollow.ts';
 import { tried } from '../cli/world.ts';
-import { carefulLines, gaugesOf, today, worked } from './session.ts';
+import { carefulLines, gaugesOf, inBar, today, worked } from './session.ts';
 
 const theCase = { plant: fernhollow, answers: [], today };
 const sediment = { job: 'change-sediment', part: 'sed-1' };
@@ -196,5 +196,36 @@ describe('gaugewalk work', () => {
     expect(out).toContain('Paso 3 de');
     expect(out).toContain('El trabajo se paró por una señal de peligro');
     expect(out).not.toMatch(/\bdone\b|\bback\b|Type/);
+  });
+});
+
+describe('whoever named no file', () => {
+  const told = (args: readonly string[], lines: readonly string[], interactive?: true) =>
+    tried(['work', 'case.json', ...inBar, ...args], {
+      ...{ files, lines, ...(interactive && { interactive }) },
+    });
+
+  it('at a terminal finds the case with what was done in a file, and is told which', async () => {
+    const { out, files: left } = await told(options, carefulLines(theCase, sediment), true);
+    expect(out).toContain('Saved in gaugewalk-case.json.');
+    const done = JSON.parse(left['gaugewalk-case.json'] ?? '{}').answers as { question: string }[];
+    expect(done.map(({ question }) => question)).toContain('work-done');
+  });
+
+  it('at a terminal goes on from where the job was left', async () => {
+    const lines = carefulLines(theCase, sediment);
+    const begun = await told(options, [...lines.slice(0, 3), 's'], true);
+    expect(begun.out.replaceAll(/\s+/g, ' ')).toContain(
+      'To go on: gaugewalk work case.json --record gaugewalk-work.json',
+    );
+    const again = await tried(['work', 'case.json', ...inBar, '--record', 'gaugewalk-work.json'], {
+      ...{ files: begun.files, lines: lines.slice(3), interactive: true },
+    });
+    expect(again.out).toContain('The job is done.');
+  });
+
+  it('behind a pipe leaves no file', async () => {
+    const { files: left } = await told(options, carefulLines(theCase, sediment));
+    expect(Object.keys(left)).toEqual(['case.json']);
   });
 });

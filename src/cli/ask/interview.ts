@@ -6,6 +6,7 @@ import { dangerQuestion } from '../../../shared/interview/danger.ts';
 import type { Field } from '../../../shared/interview/form.ts';
 import type { InterviewEvent } from '../../../shared/interview/machine.ts';
 import { givenOf, type Step, stepKey } from '../../../shared/interview/step.ts';
+import { DEFAULT_FILE, freeFile, quoted } from '../kept-file.ts';
 import type { Knowledge } from '../knowledge.ts';
 import { resultText, stopText } from '../show/result.ts';
 import { wrap } from '../show/wrap.ts';
@@ -200,14 +201,11 @@ async function save(session: Session, around: Around): Promise<boolean> {
   return true;
 }
 
-const DEFAULT_FILE = 'gaugewalk-case.json';
-
 /** Whoever leaves a terminal in the middle (Ctrl-C, Ctrl-D) and named no file finds the answers in one that was not there. */
 function kept(session: Session, { world }: Around): Session {
   const told = session.interview.context.answers.length > 0;
   if (session.file !== null || !told || !world.interactive) return session;
-  let file = DEFAULT_FILE;
-  for (let n = 2; world.exists(file); n++) file = DEFAULT_FILE.replace('.', `-${n}.`);
+  const file = freeFile(DEFAULT_FILE, world);
   saveCase(session, file, world);
   return { ...session, file };
 }
@@ -236,6 +234,3 @@ function bye({ file }: Session, result: Result, { manner }: Around): void {
   const work = result.plan.length > 0 ? [wrap(then)] : [];
   person.say([wrap(say('saved', { file })), ...work].join('\n'));
 }
-
-/** As a shell takes it for one word. */
-const quoted = (word: string): string => (/\s/.test(word) ? JSON.stringify(word) : word);
