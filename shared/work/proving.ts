@@ -30,6 +30,7 @@ const BLOCKED_TIMES = 5;
  * @param cause what the job was to end
  * @param part where it was worked on
  * @param counts whether a cause bears on the same trouble; others are for their own job
+ * @param signStays what the cause shows itself by was seen again after the work
  */
 export function proveWork(
   before: Measured,
@@ -37,6 +38,7 @@ export function proveWork(
   cause: string | null,
   part: string | null,
   counts: (cause: string) => boolean = () => true,
+  signStays = false,
 ): Proof {
   if (!after) return { outcome: 'not-measured', left: [], timesClean: null };
   const was = segmentOf(before, part);
@@ -51,7 +53,7 @@ export function proveWork(
     )
     .map(({ id, probability }) => ({ id, probability }));
   return {
-    outcome: outcomeOf(was, is, left, cause, fallOf(cause, before, after)),
+    outcome: outcomeOf(was, is, left, cause, fallOf(cause, before, after), signStays),
     left,
     timesClean,
   };
@@ -63,15 +65,16 @@ function outcomeOf(
   left: Proof['left'],
   cause: string | null,
   fall: number,
+  signStays: boolean,
 ): Proof['outcome'] {
   // a bypass shut again takes more than it did, but no more than a clean part
   if (was && is && is.low > Math.max(1, was.high)) return 'worse';
   const isGone = !left.some(({ id }) => id === cause);
   // work done anew makes its cause unlikely, but not while the part still surely takes what a blocked one does
   const isBlocked = is !== null && is.low >= BLOCKED_TIMES;
-  if (isGone && left.length === 0 && !isBlocked) return 'cured';
+  if (isGone && left.length === 0 && !isBlocked && !signStays) return 'cured';
   // read on both sides of the work, the part itself tells; that another cause is blamed now changes nothing
-  const isBetter = was && is ? is.high < was.low : isGone || fall >= CLEAR_FALL;
+  const isBetter = was && is ? is.high < was.low : !signStays && (isGone || fall >= CLEAR_FALL);
   return isBetter ? 'better' : 'no-change';
 }
 

@@ -59,7 +59,7 @@ export function recordOf(
     ...{ job: context.sheet.job, part, ended: state.ended, danger: state.danger, events, answers },
     notes: notesOf(state.ticks),
     advice: state.advice,
-    proof: isWork ? proofOf(job, caseWith(job.theCase, answers), knowledge, day) : null,
+    proof: isWork ? proofOf(job, answers, knowledge, day) : null,
     untouched: isWork ? untouchedBy(job, knowledge) : [],
     nextParts: isWork ? job.nextParts : [],
     leftAs,
@@ -79,11 +79,13 @@ export const caseWith = (theCase: Case, answers: readonly Answer[]): Case => ({
  * merely overdue is told elsewhere, unless it was what the job was for.
  */
 function proofOf(
-  { before, cause, part, units }: JobAtHand,
-  after: Case,
+  job: JobAtHand,
+  answers: readonly Answer[],
   { rules, words }: WorkKnowledge,
   day: string,
 ): Proof {
+  const { before, cause, part, units, theCase } = job;
+  const after = caseWith(theCase, answers);
   const block = rules.causes[cause ?? '']?.block;
   const counts = (id: string): boolean => {
     const table = rules.causes[id];
@@ -94,7 +96,27 @@ function proofOf(
     ? null
     : diagnose(after, rules, words, day, units);
   // drops tell of what hinders the water, not of what it tastes of
-  return proveWork(before, judged, cause, block === 'quality' ? null : part, counts);
+  const measuredAt = block === 'quality' ? null : part;
+  return proveWork(before, judged, cause, measuredAt, counts, showsAgain(job, answers, rules));
+}
+
+/**
+ * Whether something seen after the work is what its cause shows itself by: any that the job cures, where it was not done
+ * for one. The work makes the cause unlikely and leaves what is seen to several others, none of them likely by itself;
+ * the trouble is there all the same.
+ */
+function showsAgain(
+  { cause, context }: JobAtHand,
+  answers: readonly Answer[],
+  { jobs, questions }: RuleSet,
+): boolean {
+  const causes = cause === null ? Object.keys(jobs[context.sheet.job]?.cures ?? {}) : [cause];
+  const since = answers.slice(answers.findLastIndex(tellsOfWork) + 1);
+  return since.some(
+    ({ question, value }) =>
+      typeof value === 'string' &&
+      causes.some((id) => questions[question]?.table[id]?.[value] !== undefined),
+  );
 }
 
 /** Work ends what was said of the whole complaint, so what it left alone is named. */

@@ -117,3 +117,29 @@ it.each([
     expect(records[0]?.proof?.outcome === 'cured').toBe(isEnded);
   },
 );
+
+it.each([
+  ['none', 'cured'],
+  ['rotten-egg', 'no-change'],
+] as const)(
+  'a tank rid of its sludge, after which the water smells of %s: %s',
+  async (smell, end) => {
+    const { plant } = readyMade.find(({ id }) => id === 'three-stages-uv-last')!;
+    const told = { danger: [], complaint: ['smell'], scope: 'whole-house', smell: 'rotten-egg' };
+    const theCase = {
+      ...{ plant, today },
+      answers: Object.entries(told).map(([question, value]: [string, unknown]) => ({
+        question,
+        value,
+      })),
+    };
+    const job = 'desludge-tank';
+    const [closed, open] = [
+      { bar: { G1: 3, G2: 3, G3: 3 }, flowLpm: 0 },
+      { bar: { G1: 2.7, G2: 2.7, G3: 2.6 }, flowLpm: 10.6 },
+    ];
+    const found = { job, closed, open, says: { 'smell-again': smell } };
+    const { records } = await worked(theCase, carefulLines(theCase, found), ['--job', job]);
+    expect(records.at(-1)?.proof?.outcome).toBe(end);
+  },
+);
