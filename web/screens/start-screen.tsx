@@ -8,7 +8,7 @@ import { forgetCase, listCases } from '../store/db.ts';
 import type { KeptCase } from '../store/kept.ts';
 import { SettingsForm } from './settings-form.tsx';
 
-/** What it is for, the ways in, and the cases that are kept here. */
+/** What it is for, the cases that are kept here, and the ways in: whoever has begun wants to go on. */
 export function StartScreen() {
   const say = useSay();
   const format = useFormat();
@@ -21,17 +21,6 @@ export function StartScreen() {
     <main class="page start">
       <h1>{say('app-name')}</h1>
       <p class="says">{say('app-says')}</p>
-      <nav class="ways" aria-label={say('ways-in')}>
-        <a class="main" href="/plant" onClick={onLink}>
-          {say('begin')}
-        </a>
-        <a class="choice" href="/demo" onClick={onLink}>
-          {say('try-demo')}
-        </a>
-        <a class="choice" href="/desk" onClick={onLink}>
-          {say('to-desk')}
-        </a>
-      </nav>
       {cases.length > 0 ? (
         <section>
           <h2>{say('kept-cases')}</h2>
@@ -57,6 +46,17 @@ export function StartScreen() {
           </ul>
         </section>
       ) : null}
+      <nav class="ways" aria-label={say('ways-in')}>
+        <a class="main" href="/plant" onClick={onLink}>
+          {say('begin')}
+        </a>
+        <a class="choice" href="/demo" onClick={onLink}>
+          {say('try-demo')}
+        </a>
+        <a class="choice" href="/desk" onClick={onLink}>
+          {say('to-desk')}
+        </a>
+      </nav>
       <SettingsForm />
       <p class="small">{say('safety-first')}</p>
     </main>

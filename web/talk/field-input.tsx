@@ -36,6 +36,7 @@ export function FieldInput({ field, id, label, raw, wrong, onRaw }: Props) {
           many={field.kind === 'many'}
           onChoose={(option) => onRaw(field.kind === 'one' ? option : toggled(chosen, option))}
         />
+        {wrong ? <p class="wrong">{say('choose-wrong')}</p> : null}
       </fieldset>
     );
   }

@@ -55,17 +55,7 @@ export function TechnicianEntries({ open, base }: Props) {
       <Cautions cautions={looked.result.cautions} />
       {kept.done ? <AfterWork kept={kept} looked={looked} /> : null}
       <EarlierAnswers earlier={looked.earlier} readOnly={kept.closed} onChange={openEntry} />
-      {looked.card ? (
-        <button
-          type="button"
-          class="choice"
-          onClick={() => looked.card && openEntry(looked.card.step)}
-        >
-          {say('next-worth', { what: looked.card.short })}
-        </button>
-      ) : (
-        <Finding open={open} base={base} readOnly onMeasure={() => {}} />
-      )}
+      {looked.card ? null : <Finding open={open} base={base} readOnly onMeasure={() => {}} />}
       {kept.closed
         ? null
         : cards.map((card) => (
@@ -91,8 +81,27 @@ export function TechnicianEntries({ open, base }: Props) {
                 numbered={false}
                 onFilled={keep(card)}
               />
+              {card.key === next ? (
+                <button
+                  type="button"
+                  class="choice plain"
+                  onClick={() => open.answer(card.step, card.unknown)}
+                >
+                  {say('unknown')}
+                </button>
+              ) : null}
             </details>
           ))}
+      {/* last, where the thumb finds it however far down an entry was kept */}
+      {looked.card ? (
+        <button
+          type="button"
+          class="choice next-worth"
+          onClick={() => looked.card && openEntry(looked.card.step)}
+        >
+          {say('next-worth', { what: looked.card.short })}
+        </button>
+      ) : null}
     </section>
   );
 

@@ -14,11 +14,11 @@ interface Props {
   readonly end: End;
   /** `to`: where to go on, below the case's own address */
   readonly onFinish: (end: End, to: string) => void;
-  readonly onLeave: () => void;
+  readonly onAgain: () => void;
 }
 
 /** How the job ended: whether the fault is gone, what is left, what the new clean baseline is, and what comes next. */
-export function WorkEnd({ job, ended, end, onFinish, onLeave }: Props) {
+export function WorkEnd({ job, ended, end, onFinish, onAgain }: Props) {
   const say = useSay();
   const { proof, left, calls } = end;
   const ready = useArmed('end');
@@ -75,7 +75,7 @@ export function WorkEnd({ job, ended, end, onFinish, onLeave }: Props) {
         {say('keep-work')}
       </button>
       {ended === 'done' || mustNotAgain(end) ? null : (
-        <button type="button" class="choice plain" onClick={() => ready && onLeave()}>
+        <button type="button" class="choice plain" onClick={() => ready && onAgain()}>
           {say('begin-again')}
         </button>
       )}

@@ -88,10 +88,7 @@ function Work({ open, job, parts, base }: WorkProps) {
   const made = (event: WorkEvent | null) => ({ job, part, event, follows: head });
   const add = (event: WorkEvent): void =>
     open.change((before) => withEntry(before, made({ ...event, at: localTime(new Date()) })));
-  const leave = (): void => {
-    open.change((before) => withEntry(before, made(null)));
-    goTo(base);
-  };
+  const beginAgain = (): void => open.change((before) => withEntry(before, made(null)));
   const finish = (end: NonNullable<ShownWork['end']>, to: string): void => {
     const answers = end.answers.map((answer, n) => ({
       ...answer,
@@ -177,7 +174,13 @@ function Work({ open, job, parts, base }: WorkProps) {
         </p>
       ) : null}
       {view.ended && shown.end ? (
-        <WorkEnd job={job} ended={view.ended} end={shown.end} onFinish={finish} onLeave={leave} />
+        <WorkEnd
+          job={job}
+          ended={view.ended}
+          end={shown.end}
+          onFinish={finish}
+          onAgain={beginAgain}
+        />
       ) : isAsked ? (
         <StillSo
           key={shown.state}
