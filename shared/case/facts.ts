@@ -8,7 +8,7 @@ import type { Answer, Day } from './answer.ts';
 import { beforeNewTrouble } from './new-trouble.ts';
 import { checkPart } from './of-plant.ts';
 import { parseWith } from './parse-with.ts';
-import { checkPartOfJob, partsInPlace, partsOfJob } from './places.ts';
+import { checkPartOfJob, hasAny, partsInPlace, partsOfJob } from './places.ts';
 import type { Readings } from './readings.ts';
 import { tapsKey } from './taps.ts';
 import { withHeightRead } from './uphill.ts';
@@ -32,6 +32,8 @@ export interface Facts {
   readonly today: Day;
   /** question → value that still counts as evidence (never "unknown") */
   readonly values: ReadonlyMap<string, unknown>;
+  /** the same with what was said of parts that the plant, as now known, does not have: it still warns */
+  readonly told: ReadonlyMap<string, unknown>;
   /** readings by tap state */
   readonly readings: ReadonlyMap<string, SpokenReading>;
   /** the latest reading with all taps closed: gives each gauge's own offset, also after work */
@@ -96,7 +98,20 @@ export function factsOf(
     if (past.has(i)) applyPast(draft, answer, rules, place, day);
     else apply(draft, answer, rules, place, day);
   });
-  return { ...draft, plant: withHeightRead(draft.plant, draft.offsets?.bar), today: caseDay };
+  return {
+    ...draft,
+    values: ofItsParts(draft, rules),
+    told: draft.values,
+    plant: withHeightRead(draft.plant, draft.offsets?.bar),
+    today: caseDay,
+  };
+}
+
+/** What was said of a pump is no evidence once the plant turns out to have none: not applicable is no answer. */
+function ofItsParts({ values, plant }: Draft, rules: RuleSet): Map<string, unknown> {
+  const isThere = (question: string): boolean =>
+    rules.questions[question]?.when.every(({ has }) => !has || hasAny(has, plant)) ?? true;
+  return new Map([...values].filter(([question]) => isThere(question)));
 }
 
 /** The day, as written, of the answer given last; far to the east it may be a later day already at an earlier moment. */

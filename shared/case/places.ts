@@ -38,6 +38,10 @@ export function partsInPlace(place: PlaceKind, plant: Plant): string[] {
   }
 }
 
+/** Whether the plant has any of these places. */
+export const hasAny = (places: readonly PlaceKind[], plant: Plant): boolean =>
+  places.some((place) => partsInPlace(place, plant).length > 0);
+
 /** Where no pump stands between, the pipe from the tank is as long as the hill; it lies in the part the water leaves by. */
 function supplyPipe(line: Plant['line']): string[] {
   if (line.some(({ kind }) => kind === 'pump')) return [];

@@ -53,7 +53,7 @@ function meets(
   const { facts, rules, probabilities } = judgement;
   if ('question' in condition) {
     const question = rules.questions[condition.question];
-    const value = facts.values.get(condition.question);
+    const value = facts.told.get(condition.question);
     if (!question || value === undefined) return false;
     return seenAnswers(question, value).seen.some((answer) => condition.oneOf.includes(answer));
   }

@@ -1,5 +1,5 @@
 import type { Facts } from '../case/facts.ts';
-import { gaugeBeforeValve, partsInPlace } from '../case/places.ts';
+import { gaugeBeforeValve, hasAny } from '../case/places.ts';
 import type { Plant } from '../plant/schema.ts';
 import type { Condition } from '../ruleset/schema.ts';
 
@@ -13,7 +13,7 @@ export function holds(condition: Condition, facts: Facts): boolean {
 
 /** Whether the plant alone meets it, whatever was answered. */
 export function isPlantFor({ has, control, gauges }: Condition, plant: Plant): boolean {
-  if (has && !has.some((place) => partsInPlace(place, plant).length > 0)) return false;
+  if (has && !hasAny(has, plant)) return false;
   if (control) {
     const pump = plant.line.find((part) => part.kind === 'pump');
     if (pump?.control && !control.includes(pump.control.kind)) return false;

@@ -39,6 +39,7 @@ const judgementOf = (cautions: object, given: Given = {}) =>
     facts: {
       notToDrink: [],
       values: new Map(Object.entries(given.values ?? {})),
+      told: new Map(Object.entries(given.values ?? {})),
       unknown: new Set(given.unknown),
       plant: { line: given.line ?? [{ id: 'house', kind: 'house' }] },
     },

@@ -6,7 +6,7 @@ import { holds } from '../../shared/diagnosis/condition.ts';
 import { diagnose } from '../../shared/diagnosis/diagnose.ts';
 import { priorityOf } from '../../shared/diagnosis/priority.ts';
 import type { Result } from '../../shared/diagnosis/result.ts';
-import { jobName } from '../../shared/diagnosis/say.ts';
+import { jobName, say } from '../../shared/diagnosis/say.ts';
 import { vanFor } from '../../shared/diagnosis/van.ts';
 import { answerText, stepText } from '../../shared/interview/answer-text.ts';
 import { interviewMachine, modeOf, rebuild } from '../../shared/interview/machine.ts';
@@ -46,7 +46,7 @@ export function look(loaded: Loaded, now: CaseNow): Looked {
     plant: facts.plant,
     isTold: facts.asked.has(rules.head.newTrouble ?? ''),
     card: nextCard(loaded, now, facts.plant, result),
-    earlier: given.map((one) => earlierOf(loaded, now, one)),
+    earlier: given.map((one) => earlierOf(loaded, now, facts, one)),
     plan: result.plan.map((job) => ({
       ...job,
       name: jobName(words, job.job, audience),
@@ -91,12 +91,22 @@ function nextCard(loaded: Loaded, now: CaseNow, plant: Plant, { next }: Result):
   return cardOf(loaded, now, plant, { step, text: next.text, why: next.why });
 }
 
-function earlierOf({ rules, words }: Loaded, { units }: CaseNow, given: Given): Earlier {
+function earlierOf(
+  { rules, words }: Loaded,
+  { units }: CaseNow,
+  { values, told }: Facts,
+  given: Given,
+): Earlier {
+  const { question } = given.step;
+  const answer = answerText(given, rules, words, units);
   return {
     step: given.step,
     key: stepKey(given.step),
     label: stepText(given.step, words),
-    text: answerText(given, rules, words, units),
+    text:
+      told.has(question) && !values.has(question)
+        ? say(words, 'answer-of-no-part', { answer })
+        : answer,
   };
 }
 
