@@ -3,6 +3,7 @@ import { onLink } from '../common/router.ts';
 import { useSay } from '../common/words.ts';
 import type { CasePageProps } from '../screens/with-case.tsx';
 import { send } from '../store/http.ts';
+import { StopSign } from '../talk/stop-sign.tsx';
 import { isNotAllowed, Links } from './links.tsx';
 import { type Code, MadeLink } from './made-link.tsx';
 
@@ -13,6 +14,7 @@ import { type Code, MadeLink } from './made-link.tsx';
 export function HandOverScreen({ open, base }: CasePageProps) {
   const say = useSay();
   const { kept, looked } = open;
+  const { stopped } = looked.result;
   const [link, setLink] = useState<{ readonly address: string; readonly code: Code } | null>(null);
   const [failed, setFailed] = useState<'link-failed' | 'links-role' | null>(null);
   const [made, setMade] = useState(0);
@@ -33,6 +35,7 @@ export function HandOverScreen({ open, base }: CasePageProps) {
   };
   return (
     <main class="page">
+      {stopped ? <StopSign stopped={stopped} /> : null}
       <a class="quiet" href={base} onClick={onLink}>
         {say('back-to-case')}
       </a>

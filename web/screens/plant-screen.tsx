@@ -7,6 +7,7 @@ import { ChoosePlant } from '../setup/choose-plant.tsx';
 import { EditPlant } from '../setup/edit-plant.tsx';
 import { keepNew } from '../store/new-case.ts';
 import { useCase } from '../store/use-case.ts';
+import { StopSign } from '../talk/stop-sign.tsx';
 import { NoCase, Waiting } from './no-case.tsx';
 
 /** A new plant: chosen by its picture, corrected, and the asking begins. */
@@ -42,14 +43,18 @@ export function CasePlantScreen({ caseKey }: { readonly caseKey: string }) {
   if (open === null) return <NoCase />;
   const base = `/case/${caseKey}`;
   const { kept, looked } = open;
+  const { stopped } = looked.result;
   const keep = (plant: Plant): void => {
     open.answer({ question: 'plant' }, plant);
     goTo(base);
   };
   const back = (
-    <a class="quiet" href={base} onClick={onLink}>
-      {say('back-to-case')}
-    </a>
+    <>
+      {stopped ? <StopSign stopped={stopped} /> : null}
+      <a class="quiet" href={base} onClick={onLink}>
+        {say('back-to-case')}
+      </a>
+    </>
   );
   if (chosen === 'none yet') {
     const isTold = kept.audience === 'agent';

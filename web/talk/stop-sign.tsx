@@ -6,7 +6,8 @@ import { Paragraphs } from './paragraphs.tsx';
 
 interface Props {
   readonly stopped: Stopped;
-  readonly onChange: () => void;
+  /** left out on pages beside the case, where it is told and not changed */
+  readonly onChange?: () => void;
 }
 
 /** A danger sign ends the asking: what to do now and whom to call, and nothing beside it. */
@@ -25,9 +26,11 @@ export function StopSign({ stopped, onChange }: Props) {
       </h2>
       <Paragraphs text={stopped.call} />
       <p>{say('local-codes')}</p>
-      <button type="button" class="choice" onClick={onChange}>
-        {say('stop-was-wrong')}
-      </button>
+      {onChange ? (
+        <button type="button" class="choice" onClick={onChange}>
+          {say('stop-was-wrong')}
+        </button>
+      ) : null}
     </section>
   );
 }

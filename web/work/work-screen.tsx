@@ -14,6 +14,7 @@ import { NoCase, Waiting } from '../screens/no-case.tsx';
 import { caseNow } from '../store/case-now.ts';
 import { type OpenCase, useCase, withAnswers } from '../store/use-case.ts';
 import { answerIdOf, logOf, withEntry, withoutOldWork } from '../store/work-log.ts';
+import { StopSign } from '../talk/stop-sign.tsx';
 import { Conditions } from './conditions.tsx';
 import { lastTickAt } from './last-tick-at.ts';
 import { StepScreen } from './step-screen.tsx';
@@ -129,6 +130,18 @@ function Work({ open, job, parts, base }: WorkProps) {
   }
   if (!shown) return <Waiting />;
   const { view } = shown;
+  const { stopped } = looked.result;
+  // told at the telephone while somebody is at it: no step stands beside it
+  if (stopped && !view.ended) {
+    return (
+      <main class="work">
+        <StopSign stopped={stopped} />
+        <a class="choice" href={base} onClick={onLink}>
+          {say('back-to-case')}
+        </a>
+      </main>
+    );
+  }
   const isAsked = isElsewhere && !view.ended;
   const standing = view.conditions.filter(({ struckBecause }) => struckBecause === null);
   return (
