@@ -11,15 +11,36 @@ export function atHome<J extends Pick<PlannedJob, 'by'>>(plan: readonly J[]): re
   return visit < 0 ? plan : plan.slice(0, visit);
 }
 
-/** Chance that jobs done one after the other end the trouble. */
-export const endedBy = (jobs: readonly Pick<PlannedJob, 'cures'>[]): number =>
-  1 - jobs.reduce((left, { cures }) => left * (1 - cures), 1);
+/**
+ * Chance that jobs done one after the other end the trouble, or what of it falls to some of them: the chance of a later
+ * one is that after those before it did not end it.
+ */
+export function endedBy<J extends Pick<PlannedJob, 'cures'>>(
+  jobs: readonly J[],
+  counts: (job: J) => boolean = () => true,
+): number {
+  let left = 1;
+  let ended = 0;
+  for (const job of jobs) {
+    if (counts(job)) ended += left * job.cures;
+    left *= 1 - job.cures;
+  }
+  return ended;
+}
 
 /** Where jobs at home end the trouble at least this likely, nobody is sent yet. */
 const WORTH_TRYING = 0.35;
 
 export const isWorthTrying = (jobs: readonly Pick<PlannedJob, 'cures'>[]): boolean =>
   endedBy(jobs) >= WORTH_TRYING;
+
+type FirstOf<J> = (job: J) => { readonly by: Actor } | null | undefined;
+
+/** Whether somebody else's work stands before a job. */
+export const waits =
+  <J>(firstOf: FirstOf<J>) =>
+  (job: J): boolean =>
+    (firstOf(job)?.by ?? 'householder') !== 'householder';
 
 /**
  * Who must come before the telephone can settle it: somebody else's work stands before jobs at home, and the others alone
@@ -28,11 +49,11 @@ export const isWorthTrying = (jobs: readonly Pick<PlannedJob, 'cures'>[]): boole
  */
 export function comesBefore<J extends Pick<PlannedJob, 'cures'>>(
   home: readonly J[],
-  firstOf: (job: J) => { readonly by: Actor } | null | undefined,
+  firstOf: FirstOf<J>,
 ): Actor | null {
-  const waiting = home.filter((job) => (firstOf(job)?.by ?? 'householder') !== 'householder');
-  const [first] = waiting;
-  return first && !isWorthTrying(home.filter((job) => !waiting.includes(job)))
+  const isWaiting = waits(firstOf);
+  const first = home.find(isWaiting);
+  return first && endedBy(home, (job) => !isWaiting(job)) < WORTH_TRYING
     ? (firstOf(first)?.by ?? null)
     : null;
 }

@@ -227,7 +227,7 @@ describe('who comes before the telephone can settle it', () => {
 
   it('is nobody while the jobs that can be begun are worth trying', () => {
     expect(comesBefore([clean, change], firstOf())).toBeNull();
-    expect(comesBefore([clean, change], firstOf('clean'))).toBeNull();
+    expect(comesBefore([change, clean], firstOf('clean'))).toBeNull();
     expect(comesBefore([], firstOf('clean'))).toBeNull();
     // what the householder does first themselves keeps nobody waiting
     expect(comesBefore([clean], () => ({ by: 'householder' as const }))).toBeNull();
@@ -238,8 +238,16 @@ describe('who comes before the telephone can settle it', () => {
     expect(comesBefore([clean, change], firstOf('clean', 'change'))).toBe('technician');
   });
 
-  it('reckons the chance of several jobs one after the other', () => {
+  it('counts of a later job only what the earlier ones leave to it', () => {
+    // the one job that ends it must wait; the others come in where it failed
+    const left = [{ job: 'change', cures: 0.8 }, { job: 'try', cures: 0.15 }, clean];
+    expect(comesBefore(left, firstOf('change'))).toBe('technician');
+    expect(comesBefore([clean, change], firstOf('clean'))).toBe('technician');
+  });
+
+  it('reckons the chance of several jobs one after the other, and the share of some of them', () => {
     expect(endedBy([clean, change])).toBeCloseTo(1 - 0.5 * 0.6);
+    expect(endedBy([clean, change], (one) => one === change)).toBeCloseTo(0.5 * 0.4);
     expect(endedBy([])).toBe(0);
   });
 });

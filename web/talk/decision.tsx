@@ -1,20 +1,40 @@
-import { atHome, comesBefore, endedBy, whoPhrase } from '../../shared/diagnosis/who.ts';
+import { useRef } from 'hono/jsx/dom';
+import { atHome, comesBefore, endedBy, waits, whoPhrase } from '../../shared/diagnosis/who.ts';
 import type { Looked, ShownJob } from '../brain/protocol.ts';
 import { chanceCount } from '../common/chance.ts';
 import { useSay } from '../common/words.ts';
 import { isTooEarly } from '../ranking/too-early.ts';
-import { jobKey, useFirstJobs } from './use-first-jobs.ts';
+import { type FirstJobs, jobKey, useFirstJobs } from './use-first-jobs.ts';
 
-/** Phone, visit or stop and why: how soon, what to load, the chance that one visit is enough; at a danger sign, whom to call. */
+interface Told {
+  readonly looked: Looked;
+  readonly firsts: FirstJobs;
+}
+
+/**
+ * Phone, visit or stop and why: how soon, what to load, the chance that one visit is enough; at a danger sign, whom to call.
+ * What was decided before stands until it is known what the new plan needs first: a word taken back a second later is
+ * believed.
+ */
 export function Decision({ looked }: { readonly looked: Looked }) {
+  const say = useSay();
+  const home = atHome(looked.plan);
+  const jobs = looked.result.dispatch.decision === 'phone' ? home : NO_JOBS;
+  const firsts = useFirstJobs(jobs, looked.plant);
+  const told = useRef<Told | null>(null);
+  if (firsts) told.current = { looked, firsts };
+  // a danger sign decides before anything else is told
+  if (isTooEarly(looked) && !looked.result.stopped) return <p>{say('nothing-told')}</p>;
+  return told.current ? <DecisionTold {...told.current} /> : <p>{say('one-moment')}</p>;
+}
+
+function DecisionTold({ looked, firsts }: Told) {
   const say = useSay();
   const { stopped, dispatch } = looked.result;
   const { decision, who, oneVisit, priority } = dispatch;
   const home = atHome(looked.plan);
-  const firsts = useFirstJobs(decision === 'phone' ? home : NO_JOBS, looked.plant);
-  // a danger sign decides before anything else is told
-  if (isTooEarly(looked) && !stopped) return <p>{say('nothing-told')}</p>;
-  const before = comesBefore(home, (job) => firsts.get(jobKey(job)));
+  const firstOf = (job: ShownJob) => firsts.get(jobKey(job));
+  const before = comesBefore(home, firstOf);
   const verdict = before ? 'send-first' : decision;
   const goes = before ?? who;
   const hurry = looked.earlier.filter(({ step }) => looked.hurry.includes(step.question));
@@ -26,7 +46,7 @@ export function Decision({ looked }: { readonly looked: Looked }) {
       </p>
       {looked.caller?.isAway && !stopped ? <p>{say('dispatch-away')}</p> : null}
       {home.map((job) => {
-        const first = firsts.get(jobKey(job));
+        const first = firstOf(job);
         return first ? (
           <p key={jobKey(job)}>
             {say('dispatch-before', {
@@ -43,7 +63,15 @@ export function Decision({ looked }: { readonly looked: Looked }) {
         </p>
       ))}
       {stopped || before || home.length === 0 ? null : (
-        <p>{say('dispatch-home', { probability: chanceCount(endedBy(home), say) })}</p>
+        <p>
+          {say('dispatch-home', {
+            // what must wait for somebody is not done by the caller
+            probability: chanceCount(
+              endedBy(home, (job) => !waits(firstOf)(job)),
+              say,
+            ),
+          })}
+        </p>
       )}
       {oneVisit === null ? null : (
         <p>{say('dispatch-one-visit', { probability: chanceCount(oneVisit, say) })}</p>
