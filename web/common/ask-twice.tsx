@@ -1,4 +1,5 @@
-import { useState } from 'hono/jsx/dom';
+import { useRef, useState } from 'hono/jsx/dom';
+import { useEffect } from './use-effect.ts';
 import { useSay } from './words.ts';
 
 interface Props {
@@ -12,16 +13,27 @@ interface Props {
 /** A button for what cannot be taken back: the first press only asks whether it is meant. */
 export function AskTwice({ ask, sure, label, onSure }: Props) {
   const say = useSay();
-  const [asked, setAsked] = useState(false);
+  const [asked, setAsked] = useState<boolean | null>(null);
+  const focused = useRef<HTMLElement>(null);
+  // what had the focus is gone: whoever has keys only goes on from here
+  useEffect(() => {
+    if (asked !== null) focused.current?.focus();
+  }, [asked]);
   if (!asked) {
     return (
-      <button type="button" class="choice plain" aria-label={label} onClick={() => setAsked(true)}>
+      <button
+        type="button"
+        class="choice plain"
+        ref={focused}
+        aria-label={label}
+        onClick={() => setAsked(true)}
+      >
         {ask}
       </button>
     );
   }
   return (
-    <div class="row">
+    <div class="row" tabindex={-1} ref={focused}>
       <button
         type="button"
         class="choice"

@@ -1,5 +1,6 @@
-import { useState } from 'hono/jsx/dom';
+import { useRef, useState } from 'hono/jsx/dom';
 import type { Part, Plant } from '../../shared/plant/schema.ts';
+import { useEffect } from '../common/use-effect.ts';
 import { useSay } from '../common/words.ts';
 import { type Addable, addable, moved, newPart } from './new-part.ts';
 import { PartRow } from './part-row.tsx';
@@ -14,6 +15,14 @@ export function LineEditor({ plant, onPlant }: Props) {
   const say = useSay();
   const [dragged, setDragged] = useState<number | null>(null);
   const [told, setTold] = useState('');
+  const pressed = useRef<HTMLElement>(null);
+  // a row that moves loses the focus, and the next step would begin at the top of the page
+  useEffect(() => {
+    const button = pressed.current;
+    pressed.current = null;
+    const other = button?.parentElement?.querySelector<HTMLElement>('button:enabled');
+    (button?.matches(':disabled') ? other : button)?.focus();
+  }, [plant]);
   const setLine = (line: Part[]): void => onPlant({ ...plant, line });
   const move = (from: number, to: number): void => {
     setLine(moved(plant.line, from, to));
@@ -29,7 +38,10 @@ export function LineEditor({ plant, onPlant }: Props) {
             plant={plant}
             isFirst={i === 0}
             isLast={i >= plant.line.length - 2}
-            onMove={(by) => move(i, i + by)}
+            onMove={(by) => {
+              pressed.current = document.activeElement as HTMLElement;
+              move(i, i + by);
+            }}
             onChange={(changed) => setLine(plant.line.map((one, j) => (i === j ? changed : one)))}
             onRemove={() => setLine(plant.line.filter((_, j) => i !== j))}
             onDragStart={() => setDragged(i)}
