@@ -109,6 +109,10 @@ test('an agent whose network goes asks on, and what was answered reaches the des
   await answerAll(page, blockedStage, handsAt(desk), 4);
   await settled(page);
   expect(await page.locator('.decided .decision').textContent()).toMatch(/Priority/);
+  const waiting = page
+    .getByRole('status')
+    .getByText('It goes to the server when there is a network');
+  await waiting.waitFor();
   await context.setOffline(false);
   await expect
     .poll(
@@ -120,6 +124,7 @@ test('an agent whose network goes asks on, and what was answered reaches the des
       { timeout: 60_000, interval: 1000 },
     )
     .toBeGreaterThanOrEqual(4);
+  await waiting.waitFor({ state: 'detached' });
   expect(complaints.filter((text) => !/ERR_INTERNET_DISCONNECTED/.test(text))).toEqual([]);
   await context.close();
 });

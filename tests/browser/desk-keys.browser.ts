@@ -97,6 +97,9 @@ test('figures are typed one after the other: the first digit begins, Enter goes 
     return one.answers.find(({ question }) => question === 'readings')?.value.bar;
   };
   await expect.poll(kept).toEqual({ G1: 3.4, G2: 3.3, G3: 3.2 });
+  // in a field every key writes, and Escape leads out of it
+  await page.getByLabel('How to get in').focus();
+  await page.keyboard.press('Escape');
   await page.keyboard.press('n');
   expect(await focused(page)).toBe('new-note');
   expect(await page.getByLabel('New note').inputValue()).toBe('');

@@ -8,6 +8,8 @@ export function useAgentKeys(base: string): void {
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
       if (event.key === 'Enter') onwards(event);
+      // out of a field, where every key writes
+      if (event.key === 'Escape') (document.activeElement as HTMLElement | null)?.blur();
       const key = loneKey(event);
       if (key === null) return;
       if (key === 'h') goTo(`${base}/hand-over`);
