@@ -1,4 +1,4 @@
-import { assign, initialTransition, type SnapshotFrom, setup, transition } from 'xstate';
+import { assign, createMachine, initialTransition, type SnapshotFrom, transition } from 'xstate';
 import type { Answer } from '../case/answer.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import { dangerQuestion, standsStopped } from './danger.ts';
@@ -45,63 +45,68 @@ export function interviewMachine(rules: RuleSet) {
     CHANGE: { target: 'changing', actions: 'goTo' },
     WORK: 'working',
   } as const;
-  return setup({
-    types: { context: {} as Context, events: {} as InterviewEvent },
-    guards: {
-      standsStopped: ({ context }) => standsStopped(context.answers, rules),
-      awaitsProof: ({ context }) => awaitsProof(context.answers, rules),
-      endsWork: ({ event }) => {
-        const question = event.type === 'ANSWER' ? event.answer.question : '';
-        return question === 'work-done' || question === danger;
-      },
-    },
-    actions: {
-      append: assign(({ context, event }) => {
-        const answer = answerOf(event, danger);
-        const answers = answer === null ? context.answers : [...context.answers, answer];
-        return { answers, changing: null };
-      }),
-      goTo: assign({
-        changing: ({ context, event }) => (event.type === 'CHANGE' ? event.step : context.changing),
-      }),
-      leave: assign({ changing: null }),
-    },
-  }).createMachine({
-    id: 'interview',
-    context: { answers: [], changing: null },
-    initial: 'asking',
-    on: { STOP: { target: '.settling', actions: 'append' } },
-    states: {
-      // The answers alone decide the mode, so that a case goes on where it was left.
-      settling: {
-        always: [
-          { guard: 'standsStopped', target: 'stopped' },
-          { guard: 'awaitsProof', target: 'proving' },
-          { target: 'asking' },
-        ],
-      },
-      asking: { on: open },
-      proving: { on: open },
-      changing: {
-        on: {
-          ...answered,
-          CHANGE: { actions: 'goTo' },
-          KEEP: { target: 'settling', actions: 'leave' },
-        },
-      },
-      // Only the danger signs themselves lead out of here; whatever else arrives is kept.
-      stopped: { on: answered },
-      working: {
-        on: {
-          ANSWER: [
-            { guard: 'endsWork', target: 'settling', actions: 'append' },
-            { actions: 'append' },
+  // not `setup`, which brings every kind of action and weighs on the first load
+  return createMachine(
+    {
+      types: {} as { context: Context; events: InterviewEvent },
+      id: 'interview',
+      context: { answers: [], changing: null },
+      initial: 'asking',
+      on: { STOP: { target: '.settling', actions: 'append' } },
+      states: {
+        // The answers alone decide the mode, so that a case goes on where it was left.
+        settling: {
+          always: [
+            { guard: 'standsStopped', target: 'stopped' },
+            { guard: 'awaitsProof', target: 'proving' },
+            { target: 'asking' },
           ],
-          LEAVE_WORK: 'settling',
+        },
+        asking: { on: open },
+        proving: { on: open },
+        changing: {
+          on: {
+            ...answered,
+            CHANGE: { actions: 'goTo' },
+            KEEP: { target: 'settling', actions: 'leave' },
+          },
+        },
+        // Only the danger signs themselves lead out of here; whatever else arrives is kept.
+        stopped: { on: answered },
+        working: {
+          on: {
+            ANSWER: [
+              { guard: 'endsWork', target: 'settling', actions: 'append' },
+              { actions: 'append' },
+            ],
+            LEAVE_WORK: 'settling',
+          },
         },
       },
     },
-  });
+    {
+      guards: {
+        standsStopped: ({ context }) => standsStopped(context.answers, rules),
+        awaitsProof: ({ context }) => awaitsProof(context.answers, rules),
+        endsWork: ({ event }) => {
+          const question = event.type === 'ANSWER' ? event.answer.question : '';
+          return question === 'work-done' || question === danger;
+        },
+      },
+      actions: {
+        append: assign(({ context, event }) => {
+          const answer = answerOf(event, danger);
+          const answers = answer === null ? context.answers : [...context.answers, answer];
+          return { answers, changing: null };
+        }),
+        goTo: assign({
+          changing: ({ context, event }) =>
+            event.type === 'CHANGE' ? event.step : context.changing,
+        }),
+        leave: assign({ changing: null }),
+      },
+    },
+  );
 }
 
 export type InterviewMachine = ReturnType<typeof interviewMachine>;
