@@ -18,6 +18,8 @@ export interface NextAsk {
   readonly worth: Worth | null;
   /** best question left out because its effort is more than it saves */
   readonly couldSettle: Worth | null;
+  /** best of those left out at telling the two likeliest causes from each other */
+  readonly couldPart: Worth | null;
   /** the question whose answer could speak most against the leading cause; null while opening questions are left */
   readonly couldChange: Worth | null;
 }
@@ -26,11 +28,14 @@ export const NOTHING_TO_ASK: NextAsk = {
   ask: null,
   worth: null,
   couldSettle: null,
+  couldPart: null,
   couldChange: null,
 };
 
 /** An opening question that tells less than this, in minutes, cannot matter. */
 const CANNOT_MATTER_SHARE = 0.5;
+/** What tells more than this, in natural units, is worth naming though it is not asked. */
+const TELLS = 0.1;
 
 export function nextAsk(
   judgement: Judgement,
@@ -68,11 +73,11 @@ export function nextAsk(
   const weighed = rest.map(weigh).sort((a, b) => net(b) - net(a));
   const best = weighed[0];
   const [couldChange = null] = [...weighed].sort((a, b) => a.leadingFallsTo - b.leadingFallsTo);
-  if (best && net(best) > 0) return { ask: best.ask, worth: best, couldSettle: null, couldChange };
-  const settling = weighed
-    .filter((worth) => worth.information > 0.1)
-    .sort((a, b) => b.information - a.information)[0];
-  return { ask: null, worth: null, couldSettle: settling ?? null, couldChange };
+  if (best && net(best) > 0) return { ...NOTHING_TO_ASK, ask: best.ask, worth: best, couldChange };
+  const bestBy = (what: 'information' | 'apart'): Worth | null =>
+    weighed.filter((worth) => worth[what] > TELLS).sort((a, b) => b[what] - a[what])[0] ?? null;
+  const [couldSettle, couldPart] = [bestBy('information'), bestBy('apart')];
+  return { ...NOTHING_TO_ASK, couldSettle, couldPart, couldChange };
 }
 
 /** The set order, and after what was told, what shows it by itself. */

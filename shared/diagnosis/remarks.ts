@@ -7,7 +7,7 @@ import type { NextAsk } from './next.ts';
 import type { Told, Warning } from './result.ts';
 import { fill, say, sayTaps, sayValue } from './say.ts';
 import { NOT_LISTED } from './signs.ts';
-import { leadingCause, type Worth } from './worth.ts';
+import { leadingCause, likeliest, type Worth } from './worth.ts';
 
 /** Half-widths of a 95 % interval, as everywhere. */
 const COVERAGE = 2;
@@ -134,26 +134,21 @@ export function remarksFor(
       remarks.push({ id: 'odd-answer', text: say(words, 'odd-answer', { answer }) });
     }
   }
-  const what = next.couldSettle ? askName(next.couldSettle, words) : null;
-  const ranked = [...probabilities].filter(([id]) => rules.causes[id]).sort((a, b) => b[1] - a[1]);
-  const [first, second] = ranked;
-  const close =
-    first &&
-    second &&
-    second[1] >= NOTICEABLE &&
-    first[1] / second[1] < APART &&
-    first[1] + second[1] < 1.2;
-  if (!next.ask && close && what) {
+  const [first, second] = likeliest(judgement);
+  const [likely, other] = [probabilities.get(first) ?? 0, probabilities.get(second) ?? 0];
+  const close = other >= NOTICEABLE && likely / other < APART && likely + other < 1.2;
+  if (close && next.couldPart) {
     const name = (id: string) => words.causes[id]?.name ?? id;
     remarks.push({
       id: 'cannot-tell-apart',
       text: say(words, 'cannot-tell-apart', {
-        first: name(first[0]),
-        second: name(second[0]),
-        what,
+        first: name(first),
+        second: name(second),
+        what: askName(next.couldPart, words),
       }),
     });
-  } else if (!next.ask && what) {
+  } else if (next.couldSettle) {
+    const what = askName(next.couldSettle, words);
     remarks.push({ id: 'worth-measuring', text: say(words, 'worth-measuring', { what }) });
   }
   return [...remarks, ...wouldChange(judgement, next, words)];

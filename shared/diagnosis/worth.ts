@@ -15,6 +15,8 @@ export interface Worth {
   readonly information: number;
   /** how low the leading cause's probability falls under the worst of the answers that are not far-fetched */
   readonly leadingFallsTo: number;
+  /** expected information about which of the two likeliest causes it is, where it is one of them alone, natural units */
+  readonly apart: number;
 }
 
 /** An answer less likely than this is far-fetched. */
@@ -40,6 +42,17 @@ export function worthOf(
   let information = 0;
   let total = 0;
   let leadingFallsTo = 1;
+  let apart = 0;
+  const [first, second] = likeliest(judgement);
+  const oneAlone = (one: string, other: string, masses: Float64Array): number =>
+    worlds.list.reduce(
+      (sum, { causes }, w) =>
+        causes.includes(one) && !causes.includes(other) ? sum + (masses[w] ?? 0) : sum,
+      0,
+    );
+  const pair = (masses: Float64Array) =>
+    [oneAlone(first, second, masses), oneAlone(second, first, masses)] as const;
+  const [was, wasOther] = pair(Float64Array.from(worlds.list, ({ probability }) => probability));
   const leading = leadingCause(judgement);
   for (const likelihood of outcomes) {
     const posterior = new Float64Array(worlds.list.length);
@@ -55,6 +68,8 @@ export function worthOf(
       if (after > 1e-9) information += chance * after * Math.log(after / world.probability);
     });
     total += chance;
+    const [is, isOther] = pair(posterior);
+    apart += chance * (gain(is, isOther, was, wasOther) + gain(isOther, is, wasOther, was));
     if (chance >= FAR_FETCHED) {
       const left = worlds.list.reduce(
         (sum, { causes }, w) => (causes.includes(leading) ? sum + (posterior[w] ?? 0) : sum),
@@ -73,7 +88,22 @@ export function worthOf(
     effortMinutes,
     information,
     leadingFallsTo,
+    apart,
   };
+}
+
+/** What one of a pair adds to the information about which it is, over both masses before. */
+const gain = (is: number, other: number, was: number, wasOther: number): number =>
+  is < 1e-9 || was < 1e-9
+    ? 0
+    : (is / (was + wasOther)) * Math.log(is / (is + other) / (was / (was + wasOther)));
+
+/** The two most probable causes of the tables; empty where there are fewer. */
+export function likeliest({ probabilities, rules }: Judgement): readonly [string, string] {
+  const [first = '', second = ''] = [...probabilities.keys()]
+    .filter((id) => rules.causes[id])
+    .sort((a, b) => (probabilities.get(b) ?? 0) - (probabilities.get(a) ?? 0));
+  return [first, second];
 }
 
 /** The most probable cause of the tables. */

@@ -50,7 +50,13 @@ describe('an opening question', () => {
   it('that is no evidence is asked for its own sake, in the order of the rules, once', () => {
     const questions = { b: plain(), a: plain() };
     expect(next(questions, ['a', 'b'])).toEqual({
-      ...{ ask: { question: 'a', taps: null }, worth: null, couldSettle: null, couldChange: null },
+      ...{
+        ask: { question: 'a', taps: null },
+        worth: null,
+        couldSettle: null,
+        couldPart: null,
+        couldChange: null,
+      },
     });
     expect(asked(questions, ['a', 'b'], facts(['a']))?.question).toBe('b');
     expect(asked(questions, ['a', 'b'], facts(['a', 'b']))).toBeNull();
@@ -239,7 +245,25 @@ describe('after the opening questions', () => {
     // what tells next to nothing would not settle it
     const vague = { a: { ...telling('pump-worn', 400), table: {} } };
     expect(next(vague).couldSettle).toBeNull();
-    expect(next({})).toEqual({ ask: null, worth: null, couldSettle: null, couldChange: null });
+    expect(next({})).toEqual({
+      ask: null,
+      worth: null,
+      couldSettle: null,
+      couldPart: null,
+      couldChange: null,
+    });
+  });
+
+  it('and the one that would tell the two likeliest from each other, whatever tells more of others', () => {
+    // the likeliest two of the made worlds, and one that speaks of neither
+    const dear = { a: telling('pump-worn', 400), b: telling('sediment-blocked', 400) };
+    const { couldPart } = next(dear);
+    expect(couldPart?.apart).toBeGreaterThan(0.1);
+    for (const question of Object.keys(dear))
+      expect(worth({ question, taps: null }, dear).apart).toBeLessThanOrEqual(
+        couldPart?.apart ?? 0,
+      );
+    expect(next({ a: { ...telling('pump-worn', 400), table: {} } }).couldPart).toBeNull();
   });
 
   it('the answer that could speak most against the leading cause is named with either', () => {

@@ -27,7 +27,7 @@ const judgementOf = (
   }) as unknown as Judgement;
 const worth = (question: string, leadingFallsTo = 1, taps: Worth['ask']['taps'] = null): Worth => ({
   ask: { question, taps },
-  ...{ savingMinutes: 0, effortMinutes: 0, information: 0.2, leadingFallsTo },
+  ...{ savingMinutes: 0, effortMinutes: 0, information: 0.2, leadingFallsTo, apart: 0.2 },
 });
 const remarks = (judgement: Judgement, next: Partial<NextAsk> = {}) =>
   remarksFor(judgement, { ...NOTHING_TO_ASK, ...next }, words, siUnits).map(({ text }) => text);
@@ -58,8 +58,11 @@ describe('an answer that fits nothing', () => {
 
 describe('two causes that nothing left to ask tells apart', () => {
   const couldSettle = worth('gauges', 1, { open: 1 });
-  const told = (probabilities: Record<string, number>, next: Partial<NextAsk> = { couldSettle }) =>
-    remarks(judgementOf(probabilities), next);
+  const couldPart = couldSettle;
+  const told = (
+    probabilities: Record<string, number>,
+    next: Partial<NextAsk> = { couldSettle, couldPart },
+  ) => remarks(judgementOf(probabilities), next);
   const apart = 'the pump or the filter: Gauges (one tap)';
   const measure = 'measure Gauges (one tap)';
 
@@ -77,14 +80,19 @@ describe('two causes that nothing left to ask tells apart', () => {
     expect(told(probabilities)).toEqual([expected]);
   });
 
-  it('are not spoken of while there is something to ask, or nothing could settle it', () => {
-    expect(told({ pump: 0.4, filter: 0.3 }, { couldSettle, ask: couldSettle.ask })).toEqual([]);
-    expect(told({ pump: 0.4 }, { couldSettle, ask: couldSettle.ask })).toEqual([]);
+  it('are not spoken of where nothing could settle it, as while there is something to ask', () => {
     expect(told({ pump: 0.4, filter: 0.3 }, {})).toEqual([]);
+    expect(told({ pump: 0.4 }, {})).toEqual([]);
+  });
+
+  it('are not said to be told apart by what tells of others', () => {
+    expect(told({ pump: 0.4, filter: 0.3 }, { couldSettle })).toEqual([measure]);
+    const smells = { couldSettle, couldPart: worth('smell') };
+    expect(told({ pump: 0.4, filter: 0.3 }, smells)).toEqual(['the pump or the filter: Smell']);
   });
 
   it('without words go by their ids', () => {
-    expect(told({ lamp: 0.4, pump: 0.3 }, { couldSettle: worth('new') })).toEqual([
+    expect(told({ lamp: 0.4, pump: 0.3 }, { couldPart: worth('new') })).toEqual([
       'lamp or the pump: new',
     ]);
   });
