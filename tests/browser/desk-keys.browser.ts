@@ -220,6 +220,39 @@ test('a caller who is not at the plant is said so once by one key: what only som
   await context.close();
 });
 
+test('what the caller said in their own words is typed after one key, and what is asked back has keys of its own', async () => {
+  const { page, context, complaints } = await here.visit(desk);
+  await signIn(page, here.url, agent);
+  await called(page, 'Told in own words');
+  await page.keyboard.press('0');
+  await asked(page, 'household');
+  await settled(page);
+  await page.keyboard.press('0');
+  await asked(page, 'complaint');
+  await settled(page);
+  await page.keyboard.press('o');
+  await expect.poll(() => focused(page)).toBe('own-words');
+  await page.keyboard.type('the shower is weak');
+  await page.keyboard.press('Enter');
+  const besides = page.locator('.own-words .choice');
+  await besides.filter({ hasText: 'Nothing else' }).waitFor();
+  expect(await besides.first().locator('.number').textContent()).toBe('1');
+  // neither finishes the answer without it, nor ticks the list above
+  await page.keyboard.press('0');
+  await besides.filter({ hasText: 'A noise' }).waitFor();
+  const noise =
+    (await besides.filter({ hasText: 'A noise' }).locator('.number').textContent()) ?? '';
+  await page.keyboard.press(noise);
+  await page.getByText(/Understood: .*A noise/).waitFor();
+  await page.keyboard.press('1');
+  await settled(page);
+  expect(await page.locator('.question').getAttribute('data-question')).not.toBe('complaint');
+  const told = page.locator('.earlier', { hasText: 'Weak water' });
+  expect(await told.first().textContent()).toContain('A noise');
+  expect(complaints).toEqual([]);
+  await context.close();
+});
+
 test('too many tries to sign in are not told as a wrong password, and a wrong one says who gives a new one', async () => {
   const { page, context } = await here.visit(desk);
   await page.goto(`${here.url}/desk`);

@@ -3,7 +3,7 @@ import { loneKey } from '../common/typed-key.ts';
 import { useEffect } from '../common/use-effect.ts';
 import { answerKeys } from './choices.tsx';
 
-/** What an agent does by one key: answer, say where the caller is, begin with the figures, write a note, hand over, correct the plant, see the list. */
+/** What an agent does by one key: answer, say where the caller is, begin with the figures, say it in the caller's words, write a note, hand over, correct the plant, see the list. */
 export function useAgentKeys(base: string): void {
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
@@ -16,6 +16,7 @@ export function useAgentKeys(base: string): void {
       if (key === 'p') goTo(`${base}/plant`);
       if (key === 'l') goTo('/desk');
       if (key === 'n') begin(document.querySelector('.new-note'), event);
+      if (key === 'o') begin(document.querySelector('#own-words'), event);
       const [figure] = figures();
       // the figure typed goes on into the field
       if (figure && /^[\d.,-]$/.test(key)) figure.focus();
@@ -44,9 +45,13 @@ function begin(field: HTMLElement | null, event: KeyboardEvent): void {
 }
 
 function pressAnswer(key: string): void {
-  const buttons = document.querySelectorAll<HTMLButtonElement>('.answers .choices .choice');
+  const choices = (within: string) =>
+    document.querySelectorAll<HTMLButtonElement>(`${within} .choices .choice`);
+  // what is asked back of the caller's own words is answered first: to finish would drop what was understood
+  const back = choices('.own-words');
+  const buttons = back.length > 0 ? back : choices('.answers');
   buttons[answerKeys.indexOf(key)]?.click();
-  if (key === '0') pressFirst('.answers > .main');
+  if (key === '0' && back.length === 0) pressFirst('.answers > .main');
   if (key === 'w') pressFirst('.caller-where');
   if (key === 'u') pressFirst('.other-answers .choice');
 }

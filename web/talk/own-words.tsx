@@ -13,6 +13,8 @@ import { Choices } from './choices.tsx';
 interface Props {
   readonly card: Card;
   readonly now: CaseNow;
+  /** keys shown, for those who answer by keyboard */
+  readonly numbered: boolean;
   readonly onFilled: (filled: FilledForm) => void;
   readonly onUnknown: () => void;
   readonly onDanger: (signs: readonly string[]) => void;
@@ -26,7 +28,8 @@ type Near = Extract<Reply, { kind: 'near' }>;
  * An answer in the person's own words, for questions with one thing to answer. What is clear is taken; what could be
  * several answers is asked back; a danger sign is heard at any question.
  */
-export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: Props) {
+export function OwnWords(props: Props) {
+  const { card, now, numbered, onFilled, onUnknown, onDanger, onHelp } = props;
   const say = useSay();
   const { change } = useSettings();
   const [text, setText] = useState('');
@@ -42,8 +45,15 @@ export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: P
   const [field] = card.fields;
   if (!field || card.fields.length > 1 || field.kind === 'day') return null;
 
-  const askBack = (text: string, options: readonly Option[], chosen: (id: string) => void): void =>
+  const askBack = (
+    text: string,
+    options: readonly Option[],
+    chosen: (id: string) => void,
+  ): void => {
+    // no key writes any more: the next one answers
+    if (options.length > 0) (document.activeElement as HTMLElement | null)?.blur();
     setBack({ say: text, options, take: chosen });
+  };
   // what was understood may be all that was meant, or a part of it
   const askNear = ({ found, options, lost }: Omit<Near, 'kind'>): void => {
     const all = 'options' in field ? field.options : [];
@@ -104,7 +114,10 @@ export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: P
   };
   return (
     <form class="own-words" onSubmit={send}>
-      <label for="own-words">{say('own-words')}</label>
+      <label for="own-words">
+        {numbered ? <span class="number">o</span> : null}
+        {say('own-words')}
+      </label>
       <div class="entry">
         <input
           id="own-words"
@@ -119,7 +132,13 @@ export function OwnWords({ card, now, onFilled, onUnknown, onDanger, onHelp }: P
         {back ? (
           <>
             <p>{back.say}</p>
-            <Choices options={back.options} chosen={[]} many={false} onChoose={back.take} />
+            <Choices
+              options={back.options}
+              chosen={[]}
+              many={false}
+              numbered={numbered}
+              onChoose={back.take}
+            />
           </>
         ) : null}
       </div>

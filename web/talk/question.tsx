@@ -126,6 +126,7 @@ export function Question({ card, now, busy, onLeave, onAnswer, onDanger, onJob }
         <OwnWords
           card={card}
           now={now}
+          numbered={agent}
           onFilled={filled}
           onUnknown={() => answer(card.unknown)}
           onDanger={onDanger}
