@@ -86,6 +86,8 @@ test('what an agent writes beside a case meets who is sent to it, and their note
   await show(van.page, 'Fernhollow');
   const visit = van.page.locator('.visit');
   await visit.getByText('Key under the third pot').waitFor();
+  // the decision is told once it is known what the plan needs first
+  await visit.getByText('Priority: normal').waitFor();
   const met = await visit.textContent();
   expect(met).toContain('555 0142, after four');
   expect(met).toContain('none of these');
