@@ -70,7 +70,7 @@ function meets(
   // Who does not know of a danger is still cautioned.
   if ('stopped' in condition) return stopped !== null || dangersUnknown(judgement).length > 0;
   if ('household' in condition) return vulnerable(judgement);
-  if ('all' in condition) return condition.all.every((one) => holds(one, facts));
+  if ('all' in condition) return condition.all.every((one) => holds(one, facts, rules));
   if ('job' in condition) return plan.some((step) => step.job === condition.job);
   return plan.some((step) => step.by === 'electrician' || step.by === 'plumber');
 }

@@ -1,13 +1,18 @@
 import type { Facts } from '../case/facts.ts';
 import { gaugeBeforeValve, hasAny } from '../case/places.ts';
 import type { Plant } from '../plant/schema.ts';
-import type { Condition } from '../ruleset/schema.ts';
+import type { Condition, RuleSet } from '../ruleset/schema.ts';
+import { seenAnswers } from './bands.ts';
 
 /** Whether the plant and what was answered meet a condition. An answer not given meets no `answered`. */
-export function holds(condition: Condition, facts: Facts): boolean {
+export function holds(
+  condition: Condition,
+  facts: Facts,
+  rules: Pick<RuleSet, 'questions'>,
+): boolean {
   const { answered, notAnswered } = condition;
-  if (answered && !isGiven(answered, facts)) return false;
-  if (notAnswered && isGiven(notAnswered, facts)) return false;
+  if (answered && !isGiven(answered, facts, rules)) return false;
+  if (notAnswered && isGiven(notAnswered, facts, rules)) return false;
   return isPlantFor(condition, facts.plant);
 }
 
@@ -29,11 +34,14 @@ function haveGauges(
   return plant.line.filter((part) => part.kind === 'gauge').length >= atLeast;
 }
 
-function isGiven(
+/** Whether a question was answered by one of these; measured figures come to answers by their bands. */
+export function isGiven(
   { question, oneOf }: { readonly question: string; readonly oneOf: readonly string[] },
-  facts: Facts,
+  { values }: Pick<Facts, 'values'>,
+  { questions }: Pick<RuleSet, 'questions'>,
 ): boolean {
-  const value = facts.values.get(question);
-  const given = Array.isArray(value) ? value : [value];
+  const table = questions[question];
+  const value = values.get(question);
+  const given = table?.bands ? seenAnswers(table, value).seen : [value].flat();
   return given.some((item) => oneOf.includes(String(item)));
 }

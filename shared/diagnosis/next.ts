@@ -4,7 +4,7 @@ import { type Taps, tapsKey } from '../case/taps.ts';
 import type { Question, RuleSet } from '../ruleset/schema.ts';
 import { ONE_TAP } from './answered.ts';
 import { isAway } from './away.ts';
-import { holds } from './condition.ts';
+import { holds, isGiven } from './condition.ts';
 import type { Pricing } from './cost.ts';
 import type { Judgement } from './judge.ts';
 import type { Ask } from './predict.ts';
@@ -50,7 +50,7 @@ export function nextAsk(
   const costNow = expectedCostOf(table, probabilities, pricing);
   const weigh = (ask: Ask) => worthOf(ask, judgement, worlds, table, pricing, audience, costNow);
   const { wholeRound } = rules.head;
-  const isRound = wholeRound !== undefined && holds({ answered: wholeRound }, facts);
+  const isRound = wholeRound !== undefined && isGiven(wholeRound, facts, rules);
   for (const id of opening(facts, rules)) {
     const asks = openAsks(id, facts, rules, canAsk);
     const [first] = asks;
@@ -81,11 +81,11 @@ export function nextAsk(
 }
 
 /** The set order, and after what was told, what shows it by itself. */
-const opening = (facts: Facts, { head }: RuleSet): string[] =>
-  head.order.flatMap((id) => [
+const opening = (facts: Facts, rules: RuleSet): string[] =>
+  rules.head.order.flatMap((id) => [
     id,
-    ...head.lookFirst
-      .filter(({ told }) => told.question === id && holds({ answered: told }, facts))
+    ...rules.head.lookFirst
+      .filter(({ told }) => told.question === id && isGiven(told, facts, rules))
       .flatMap(({ ask }) => ask),
   ]);
 
@@ -99,7 +99,7 @@ type Askable = (question: Question) => boolean;
 function askable(facts: Facts, rules: RuleSet, audience: Audience): Askable {
   const away = isAway(facts, rules, audience);
   return ({ atPlant, when }) =>
-    !(away && atPlant) && when.every((condition) => holds(condition, facts));
+    !(away && atPlant) && when.every((condition) => holds(condition, facts, rules));
 }
 
 /** A question in its opening form, unless answered. */

@@ -15,7 +15,7 @@ export function optionsOf(judgement: Judgement): Option[] {
     if (
       job.answers ||
       facts.notAgain.has(id) ||
-      !job.when.every((condition) => holds(condition, facts))
+      !job.when.every((condition) => holds(condition, facts, rules))
     )
       continue;
     const cures = new Map<string, number>();

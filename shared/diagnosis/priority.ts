@@ -1,5 +1,5 @@
-import { seenAnswers } from './bands.ts';
 import { dangersUnknown } from './cautions.ts';
+import { isGiven } from './condition.ts';
 import type { Judgement } from './judge.ts';
 import type { Dispatch } from './result.ts';
 
@@ -14,14 +14,7 @@ export function priorityOf(judged: Pick<Judgement, 'facts' | 'rules'>): Priority
   const { facts, rules } = judged;
   const told = (
     rows: readonly { readonly question: string; readonly oneOf: readonly string[] }[],
-  ) =>
-    rows.flatMap(({ question, oneOf }) => {
-      const table = rules.questions[question];
-      const value = facts.values.get(question);
-      // measured figures come to answers by their bands
-      const given = table?.bands ? seenAnswers(table, value).seen : [value].flat();
-      return given.some((item) => oneOf.includes(String(item))) ? [question] : [];
-    });
+  ) => rows.filter((row) => isGiven(row, facts, rules)).map(({ question }) => question);
   const urgent = told(rules.head.urgent);
   if (urgent.length > 0) return { priority: 'urgent', because: urgent };
   // who cannot say whether there is danger does not wait in line

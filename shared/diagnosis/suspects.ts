@@ -3,7 +3,7 @@ import { partsInPlace } from '../case/places.ts';
 import type { Cause } from '../ruleset/cause.ts';
 import type { RuleSet } from '../ruleset/schema.ts';
 import { type Age, ageOf } from './ages.ts';
-import { holds } from './condition.ts';
+import { isGiven } from './condition.ts';
 
 /** One cause in one place: what may be wrong, and how likely before anything was observed. */
 export interface Suspect {
@@ -39,7 +39,7 @@ export function suspectsOf(facts: Facts, rules: RuleSet): Suspects {
       if (!part) continue;
       const age = ageOf(cause, part, facts, rules);
       const past = cause.pastLife && age;
-      if (past && !cause.soughtWhen?.some((answered) => holds({ answered }, facts))) {
+      if (past && !cause.soughtWhen?.some((answered) => isGiven(answered, facts, rules))) {
         const probability = pastLifeChance(age);
         if (probability > (overdue.get(id)?.probability ?? -1))
           overdue.set(id, { probability, part: partId });

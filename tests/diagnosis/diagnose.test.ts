@@ -100,7 +100,7 @@ describe('the next question', () => {
     expect(next?.why).toBe(
       `${en.questions.readings?.why} ${say(en.phrases['worth-minutes'] ?? '', told)}`,
     );
-    const little = nextOf(weak, {}, freely('tank-level', 0));
+    const little = nextOf(weak, {}, freely('tank-level', 1));
     expect(little?.question).toBe('tank-level');
     expect(little?.why).toBe(en.questions['tank-level']?.why);
   });

@@ -58,6 +58,7 @@ const made = (probabilities: Record<string, number>, differs: object = {}) =>
         old: { in: 'uv' },
       },
       jobs,
+      questions: {},
     },
     probabilities: new Map(Object.entries(probabilities)),
     facts: { plant: { line }, values: new Map([['sound', 'hums']]), notAgain: new Set() },

@@ -35,7 +35,7 @@ describe('a cause added without touching code', () => {
     const { toMend, text } = checkRules(withNewCause(), { quick: true });
     expect(toMend).toEqual([]);
     expect(text).toContain('47 causes');
-    expect(text).toContain('20 example cases run');
+    expect(text).toContain('23 example cases run');
   });
 
   it('has a job that no path makes unsafe', () => {

@@ -122,7 +122,8 @@ function othersOf(
 ): Looked['others'] {
   const steps: Step[] = Object.entries(rules.questions).flatMap(([question, table]): Step[] => {
     // what an answer led to may be told without it
-    if (!table.when.every(({ answered, ...condition }) => holds(condition, facts))) return [];
+    if (!table.when.every(({ answered, ...condition }) => holds(condition, facts, rules)))
+      return [];
     const states = ['closed', { open: 1 }, { open: 2 }] as const;
     return table.kind === 'readings' ? states.map((taps) => ({ question, taps })) : [{ question }];
   });
