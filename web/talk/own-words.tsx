@@ -115,8 +115,7 @@ export function OwnWords(props: Props) {
   return (
     <form class="own-words" onSubmit={send}>
       <label for="own-words">
-        {numbered ? <span class="number">o</span> : null}
-        {say('own-words')}
+        {numbered ? <span class="number">o</span> : null} {say('own-words')}
       </label>
       <div class="entry">
         <input
