@@ -44,14 +44,12 @@ export function worthOf(
   let leadingFallsTo = 1;
   let apart = 0;
   const [first, second] = likeliest(judgement);
-  const oneAlone = (one: string, other: string, masses: Float64Array): number =>
-    worlds.list.reduce(
-      (sum, { causes }, w) =>
-        causes.includes(one) && !causes.includes(other) ? sum + (masses[w] ?? 0) : sum,
-      0,
+  const alone = (one: string, other: string): number[] =>
+    worlds.list.flatMap(({ causes }, w) =>
+      causes.includes(one) && !causes.includes(other) ? [w] : [],
     );
-  const pair = (masses: Float64Array) =>
-    [oneAlone(first, second, masses), oneAlone(second, first, masses)] as const;
+  const [ofFirst, ofSecond] = [alone(first, second), alone(second, first)];
+  const pair = (masses: Float64Array) => [sumAt(ofFirst, masses), sumAt(ofSecond, masses)] as const;
   const [was, wasOther] = pair(Float64Array.from(worlds.list, ({ probability }) => probability));
   const leading = leadingCause(judgement);
   for (const likelihood of outcomes) {
@@ -91,6 +89,9 @@ export function worthOf(
     apart,
   };
 }
+
+const sumAt = (at: readonly number[], masses: Float64Array): number =>
+  at.reduce((sum, w) => sum + (masses[w] ?? 0), 0);
 
 /** What one of a pair adds to the information about which it is, over both masses before. */
 const gain = (is: number, other: number, was: number, wasOther: number): number =>

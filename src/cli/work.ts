@@ -118,7 +118,7 @@ async function doJob(
   const isOpen = came.ended === null && events.length > begun.length;
   if (isOpen && (record !== undefined || world.interactive)) {
     const into = record ?? freeFile(DEFAULT_RECORD, world);
-    keep(events, into);
+    if (record === undefined) keep(events, into);
     const holes = { case: quoted(file), record: quoted(into) };
     manner.person.say(wrap(manner.say('record-kept', holes)));
   }
